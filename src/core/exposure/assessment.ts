@@ -1,0 +1,86 @@
+import type { Finding, Range } from "../finding.ts";
+import type { Limit, RegimeId } from "../gas/limit.ts";
+import type { Unit } from "../quantity/unit.ts";
+import type { Recording } from "../recording/channel.ts";
+import type { Declaration } from "../recording/declaration.ts";
+import type { Result } from "../result.ts";
+
+/** How unsampled time within a shift is to be taken. "open" is the default: nothing is declared. */
+export type Unsampled = { readonly kind: "open" } | { readonly kind: "zero" } | { readonly kind: "like" } | { readonly kind: "level"; readonly text: string };
+
+export interface ShiftSpan {
+  /** Milliseconds on the clock of the recording. */
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface AssessmentSettings {
+  /** Limits to set against, by gas id; the caller asks `core/gas` for them (by regime and date). */
+  readonly limits: (gas: string) => readonly Limit[];
+  readonly regimes: readonly RegimeId[];
+  /** Null = default: 1.5 times the longest common step. */
+  readonly largestGapMs: number | null;
+  /** Empty = the file is one shift. */
+  readonly shifts: readonly ShiftSpan[];
+  readonly unsampled: Unsampled;
+  readonly declarations: readonly Declaration[];
+  /** Site settings per gas; digits in the channel's unit. Null = none declared. */
+  readonly deadBand: (gas: string) => string | null;
+  readonly negativeFloor: (gas: string) => string | null;
+  readonly measurableThreshold: (gas: string) => string | null;
+  /** Whether logged interval means stand as they are for an instantaneous ceiling (declared policy). */
+  readonly meansStandForCeilings: boolean;
+}
+
+export interface ShortTerm extends Range {
+  readonly windowMinutes: number;
+  readonly windowStart: number;
+  readonly windowEnd: number;
+  readonly coverage: number;
+}
+
+export interface Episode {
+  readonly limit: string;
+  readonly kind: "above";
+  readonly from: number;
+  readonly to: number;
+  readonly peak: number;
+  readonly peakAt: number;
+  /** Still above when the data ended or a gap began: the true end is later. */
+  readonly openEnd: boolean;
+}
+
+export interface ChannelAssessment {
+  readonly name: string;
+  readonly series: { readonly label: string; readonly value: string } | null;
+  readonly gas: string | null;
+  readonly unit: Unit | null;
+  readonly samples: number;
+  readonly start: number;
+  readonly end: number;
+  readonly sampledSeconds: number;
+  readonly mean: Range;
+  readonly twa8h: Range;
+  readonly stel: ShortTerm;
+  readonly peak: { readonly value: number; readonly at: number; readonly atLeast: boolean };
+  /** Oxygen and other gases where little is the danger. */
+  readonly lowest: { readonly value: number; readonly at: number };
+  readonly findings: readonly Finding[];
+  readonly episodes: readonly Episode[];
+}
+
+export type AssessmentRefusal =
+  | { readonly type: "longer-than-a-day"; readonly hours: number }
+  | { readonly type: "shifts-overlap"; readonly first: ShiftSpan; readonly second: ShiftSpan }
+  | { readonly type: "shift-ends-before-start"; readonly shift: ShiftSpan }
+  | { readonly type: "shift-without-readings"; readonly shift: ShiftSpan }
+  | { readonly type: "no-readings" }
+  | { readonly type: "unsampled-level-not-a-number"; readonly text: string };
+
+/** One assessment a shift; a recording without shifts has one. */
+export interface ShiftAssessment {
+  readonly shift: ShiftSpan | null;
+  readonly channels: readonly ChannelAssessment[];
+}
+
+export type AssessRecording = (recording: Recording, settings: AssessmentSettings) => Result<readonly ShiftAssessment[], AssessmentRefusal>;

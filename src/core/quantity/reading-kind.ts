@@ -1,0 +1,5 @@
+/**
+ * What one logged number stands for. A spot reading holds until the next one, never past the largest gap; a mean
+ * or a peak stands for the interval that it closes.
+ */
+export type ReadingKind = "spot" | "interval mean" | "interval peak";

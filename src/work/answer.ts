@@ -1,0 +1,104 @@
+/**
+ * What `lamproom exposure --json` prints and the recording page shows: plain data, units and instants spelled out,
+ * nothing rounded. Instants are RFC 3339 texts in UTC; where the file only counts from its own start they are ISO
+ * 8601 durations from that start ("PT1943.5S") and `timeBasis` says so. The schema is docs/schemas/exposure.json.
+ */
+import type { AssessmentRefusal } from "../core/exposure/assessment.ts";
+import type { Assumption, Ground, Range, UndecidedBy } from "../core/finding.ts";
+import type { Outcome } from "../core/outcome.ts";
+import type { Guess, LineFault, Question, TableRefusal } from "../core/table/question.ts";
+
+export interface ExposureAnswer {
+  readonly form: "lamproom-exposure/1";
+  readonly files: readonly FileAnswer[];
+}
+
+export interface FileAnswer {
+  readonly file: string;
+  readonly sha256: string | null;
+  readonly bytes: number;
+  readonly timeBasis: "instant" | "elapsed" | null;
+  readonly zone: string | null;
+  readonly shifts: readonly { readonly from: string; readonly to: string }[];
+  /** With several shifts every channel stands once a shift, `shift` counting from 0. */
+  readonly channels: readonly ChannelAnswer[];
+  readonly lines: { readonly lines: number; readonly header: number; readonly rows: number; readonly rejected: number; readonly skipped: number } | null;
+  readonly guesses: readonly Guess[];
+  readonly questions: readonly Question[];
+  readonly faults: readonly FaultAnswer[];
+  readonly notes: readonly { readonly line: number; readonly text: string }[];
+  /** Null when the file was answered. */
+  readonly refusal: (FileRefusal & { readonly message: string; readonly mend: string }) | null;
+}
+
+export type FileRefusal =
+  | TableRefusal
+  | AssessmentRefusal
+  | { readonly type: "file-not-readable"; readonly reason: string }
+  | { readonly type: "senml-not-readable"; readonly line: number | null; readonly why: string }
+  | { readonly type: "unknown-gas"; readonly gas: string; readonly near: readonly string[] };
+
+export interface FaultAnswer extends LineFault {
+  /** The fault in a sentence: line, value, what to do. */
+  readonly message: string;
+}
+
+export interface ChannelAnswer {
+  readonly name: string;
+  readonly series: { readonly label: string; readonly value: string } | null;
+  readonly shift: number;
+  readonly gas: string | null;
+  readonly unit: string | null;
+  readonly samples: number;
+  readonly start: string;
+  readonly end: string;
+  readonly sampledSeconds: number;
+  /** Over the sampled time only. */
+  readonly mean: Range;
+  /** Over 8 hours; `best` and `high` null where time is unsampled and nothing was declared. */
+  readonly twa8h: Range;
+  readonly stel: Range & { readonly windowMinutes: number; readonly windowStart: string; readonly windowEnd: string; readonly coverage: number };
+  readonly peak: { readonly value: number; readonly at: string; readonly atLeast: boolean };
+  readonly lowest: { readonly value: number; readonly at: string };
+  readonly findings: readonly FindingAnswer[];
+  readonly episodes: readonly EpisodeAnswer[];
+}
+
+export interface FindingAnswer extends Range {
+  readonly id: string;
+  readonly limit: {
+    readonly id: string;
+    readonly regime: string;
+    readonly kind: string;
+    readonly value: number | null;
+    readonly unit: string;
+    readonly operator: string;
+    readonly averagingMinutes: number | null;
+    readonly source: string;
+    readonly edition: string;
+    readonly mark: string;
+  };
+  readonly unit: string;
+  readonly outcome: Outcome;
+  readonly coverage: number;
+  readonly wStar: number | null;
+  readonly shiftRule: string | null;
+  readonly windowStart: string | null;
+  readonly windowEnd: string | null;
+  readonly parts: readonly { readonly name: string; readonly limit: number; readonly unit: string; readonly outcome: string; readonly low: number; readonly best: number | null; readonly high: number | null }[];
+  readonly grounds: readonly Ground[];
+  readonly assumptions: readonly Assumption[];
+  readonly undecidedBy: readonly UndecidedBy[];
+  readonly method: { readonly id: string; readonly edition: number };
+}
+
+export interface EpisodeAnswer {
+  readonly limit: string;
+  readonly kind: string;
+  readonly start: string;
+  readonly end: string;
+  readonly seconds: number;
+  readonly peak: number;
+  readonly peakAt: string;
+  readonly openEnd: boolean;
+}
