@@ -1,0 +1,32 @@
+/** Refusals that the doors and the work add to those of the core rooms. */
+export type DoorRefusal =
+  | { readonly type: "file-not-readable"; readonly reason: string }
+  | { readonly type: "senml-not-readable"; readonly line: number | null; readonly why: string }
+  | { readonly type: "unknown-gas"; readonly gas: string; readonly near: readonly string[] }
+  | { readonly type: "shift-not-readable"; readonly text: string; readonly why: "form" | "no zone" | "counts from its own start" | "has instants" | "clock change" }
+  | { readonly type: "mapping-not-readable"; readonly why: string }
+  | { readonly type: "own-limits-not-readable"; readonly why: string }
+  | { readonly type: "stopped" };
+
+/** Refusals of the slate: what a calculator cannot take. */
+export type SlateRefusal =
+  | { readonly type: "no-such-calculator"; readonly name: string; readonly near: readonly string[] }
+  | { readonly type: "input-not-json"; readonly why: string }
+  | { readonly type: "input-missing"; readonly path: string }
+  | { readonly type: "input-unknown"; readonly path: string; readonly near: readonly string[] }
+  | { readonly type: "input-not-fitting"; readonly path: string; readonly found: string; readonly expected: string }
+  | { readonly type: "cannot-be-computed"; readonly path: string; readonly why: string };
+
+/** A call of the command line that cannot be carried out as written. */
+export type CallRefusal =
+  | { readonly type: "unknown-command"; readonly name: string; readonly near: readonly string[] }
+  | { readonly type: "unknown-flag"; readonly name: string; readonly near: readonly string[] }
+  | { readonly type: "flag-without-value"; readonly name: string; readonly value: string }
+  | { readonly type: "flag-with-value"; readonly name: string }
+  | { readonly type: "flag-value-not-fitting"; readonly name: string; readonly value: string; readonly expected: string }
+  | { readonly type: "unknown-regime"; readonly regime: string; readonly known: readonly string[] }
+  | { readonly type: "no-file" }
+  | { readonly type: "port-in-use"; readonly port: number }
+  | { readonly type: "port-not-allowed"; readonly port: number }
+  | { readonly type: "foreign-host"; readonly host: string }
+  | { readonly type: "web-part-not-built" };

@@ -1,0 +1,174 @@
+/** A finding in sentences: outcome first, then the figure, then what kept it open and the one act that decides. */
+import type { UndecidedBy } from "../core/finding.ts";
+import type { CombinedOutcome } from "../core/outcome.ts";
+import { decimalsFor, percentText, roundedText } from "./digits.ts";
+import { durationText, rangeFigures, withUnit } from "./figure.ts";
+import { limitName, type LimitShape } from "./limit-words.ts";
+
+/** What of a finding a reader is shown; the printed answer (`work/answer.ts`) has this shape. */
+export interface FindingShape {
+  readonly limit: LimitShape;
+  readonly unit: string;
+  readonly outcome: CombinedOutcome;
+  readonly low: number;
+  readonly best: number | null;
+  readonly high: number | null;
+  readonly coverage: number;
+  readonly wStar: number | null;
+  readonly shiftRule: string | null;
+  readonly parts: readonly PartShape[];
+  readonly undecidedBy: readonly UndecidedBy[];
+}
+
+export interface PartShape {
+  readonly name: string;
+  readonly limit: number;
+  readonly unit: string;
+  readonly outcome: string;
+  readonly low: number;
+  readonly best: number | null;
+  readonly high: number | null;
+}
+
+export const OUTCOME_WORDS: Readonly<Record<CombinedOutcome, string>> = {
+  exceeds: "exceeds",
+  within: "within",
+  undetermined: "undetermined",
+  "not measured": "not measured",
+  "no limit": "no limit",
+};
+
+/** The finding in one sentence: "Exceeds the US-NIOSH ceiling 200 ppm: at least 500 ppm." */
+export function findingSentence(finding: FindingShape): string {
+  const name = limitName(finding.limit);
+  const figures = finding.parts.length > 0 ? partsText(finding.parts) : findingFigures(finding);
+  const rule = finding.shiftRule === null ? "" : ` (${shiftRuleName(finding.shiftRule)})`;
+  switch (finding.outcome) {
+    case "exceeds":
+      return `Exceeds ${name}: ${figures}${rule}.`;
+    case "within":
+      return `Within ${name} on these data: ${figures}${rule}.`;
+    case "undetermined":
+      return `Undetermined against ${name}: ${figures}${rule}.`;
+    case "not measured":
+      return `Not measured: ${name} has nothing to be set against.`;
+    case "no limit":
+      return `No limit: ${finding.limit.regime} sets none of this kind.`;
+  }
+}
+
+/** The figures of a finding beside their limit: "31.0 ppm, 28.3 to 33.7", "at least 14.9 ppm, open above". */
+export function findingFigures(finding: Pick<FindingShape, "low" | "best" | "high" | "unit"> & { readonly limit: { readonly value: number | null } }): string {
+  const figures = rangeFigures(finding, finding.limit.value);
+  if (figures.high === null) return `at least ${withUnit(figures.low, finding.unit)}, open above`;
+  if (figures.low === figures.high) return withUnit(figures.low, finding.unit);
+  const bounds = `${figures.low} to ${figures.high}`;
+  return figures.best === null ? withUnit(bounds, finding.unit) : `${withUnit(figures.best, finding.unit)}, ${bounds}`;
+}
+
+/** The tests of a rule with several: each by name, with its figure and its own limit. */
+function partsText(parts: readonly PartShape[]): string {
+  return parts.map(partText).join("; ");
+}
+
+/** One test of a rule with several: "average 10.4 ppm against 10: exceeds". */
+export function partText(part: PartShape): string {
+  if (part.outcome === "not measured" || part.outcome === "no limit") return `${part.name}: ${part.outcome}`;
+  const figures = findingFigures({ ...part, limit: { value: part.limit } });
+  return `${part.name} ${figures} against ${withUnit(roundedText(part.limit, decimalsFor([part.limit]), "nearest", part.limit), part.unit)}: ${part.outcome}`;
+}
+
+/** The one act that would decide an undetermined finding; empty when it is decided. */
+export function whatWouldDecide(finding: FindingShape): readonly string[] {
+  return finding.undecidedBy.map((reason) => decidingSentence(reason, finding.unit));
+}
+
+function decidingSentence(reason: UndecidedBy, unit: string): string {
+  switch (reason.type) {
+    case "unsampled-time":
+      return reason.wStar === null
+        ? `Declare what the ${durationText(reason.seconds)} without readings can have been, and why.`
+        : `A named person's statement that the ${durationText(reason.seconds)} without readings averaged no more than ${permittedText(reason.wStar, unit)}.`;
+    case "over-range":
+      return reason.wStar === null
+        ? `An upper bound, with its reason, for the ${durationText(reason.seconds)} over range.`
+        : `An upper bound, with its reason, of no more than ${permittedText(reason.wStar, unit)} for the ${durationText(reason.seconds)} over range.`;
+    case "sensor-or-conflict":
+      return "A check of the sensor against known gas, or a choice between the readings that contradict each other.";
+    case "interval-average-hides-peaks":
+      return "Logged peaks instead of interval averages, or a declared policy that the averages stand as they are.";
+    case "measurable-threshold-not-declared":
+      return "A declared threshold from which an exposure counts as measurable, such as the detection limit.";
+    case "text-needs-a-person":
+      return `A competent person's reading of the limit's text: ${reason.note}`;
+  }
+}
+
+/** W* is what may still be: it is rounded down. */
+export function permittedText(value: number, unit: string): string {
+  return withUnit(roundedText(value, decimalsFor([value]), "down", null), unit);
+}
+
+const SHIFT_RULES: Readonly<Record<string, string>> = {
+  "worst-8h": "worst 8 h of the shift",
+  "any-24h-over-8h": "any 24 h over 8 h",
+  "shift-8-to-10h": "over the shift, 8 h to 10 h",
+  "brief-scala-daily": "limit lowered after Brief and Scala, daily",
+};
+
+export function shiftRuleName(rule: string): string {
+  return SHIFT_RULES[rule] ?? rule.replaceAll("-", " ");
+}
+
+/** "93 % of the time was measured"; nothing is said where all of it was. */
+export function coverageSentence(coverage: number): string {
+  return coverage >= 1 ? "All of the time was measured." : `${percentText(coverage)} of the time was measured.`;
+}
+
+export interface ChannelShape {
+  readonly name: string;
+  readonly gas: string | null;
+  readonly unit: string | null;
+  readonly findings: readonly FindingShape[];
+}
+
+const SEVERITY: readonly CombinedOutcome[] = ["exceeds", "undetermined", "not measured", "within", "no limit"];
+
+/** Orders outcomes from what must be looked at first to what need not. */
+export function severityOf(outcome: CombinedOutcome): number {
+  return SEVERITY.indexOf(outcome);
+}
+
+/** The answer of one channel in one sentence, the gravest outcome first. */
+export function channelSentence(channel: ChannelShape): string {
+  const gas = channel.gas === null ? null : gasWords(channel.gas);
+  const who = gas === null ? `Channel ${channel.name}` : `${channel.name} (${gas})`;
+  if (channel.gas === null) return `${who} is not compared with limits: its gas is not known.`;
+  if (channel.findings.length === 0) return `${who}: the limits table covers no limit of the regimes asked for.`;
+  const counts = SEVERITY.map((outcome) => ({ outcome, of: channel.findings.filter((finding) => finding.outcome === outcome) }));
+  const said = counts.filter(({ of }) => of.length > 0).map(({ outcome, of }) => outcomeCount(outcome, of));
+  return `${who} ${said.join("; ")}.`;
+}
+
+function outcomeCount(outcome: CombinedOutcome, findings: readonly FindingShape[]): string {
+  const names = findings.map(({ limit }) => limitName(limit));
+  const few = names.length <= 3 ? names.join(", ") : `${names.slice(0, 2).join(", ")} and ${names.length - 2} more`;
+  switch (outcome) {
+    case "exceeds":
+      return `exceeds ${few}`;
+    case "within":
+      return `is within ${few} on these data`;
+    case "undetermined":
+      return `is undetermined against ${few}`;
+    case "not measured":
+      return `was not measured for ${few}`;
+    case "no limit":
+      return `has no limit under ${few}`;
+  }
+}
+
+/** The id of a gas as words: carbon_monoxide is "carbon monoxide". */
+export function gasWords(gas: string): string {
+  return gas.replaceAll("_", " ");
+}
+

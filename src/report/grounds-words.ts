@@ -1,0 +1,67 @@
+/** What a finding rests on, one sentence a ground and one an assumption. */
+import type { Assumption, Ground } from "../core/finding.ts";
+import { countText, exactText } from "./digits.ts";
+import { durationText } from "./figure.ts";
+
+export function groundSentence(ground: Ground): string {
+  switch (ground.type) {
+    case "readings":
+      return readingsSentence(ground);
+    case "file":
+      return `File ${ground.file}, SHA-256 ${ground.sha256}.`;
+    case "over-range":
+      return `Over range for ${durationText(ground.seconds)}${ground.atLeast === null ? ", with no range top given" : `: at least ${exactText(ground.atLeast)}`}.`;
+    case "unsampled":
+      return `Not measured for ${durationText(ground.seconds)}.`;
+    case "declaration":
+      return `Declared by ${ground.by}: ${ground.kind} for ${durationText(ground.seconds)} (${ground.reason}).`;
+    case "negative":
+      return `Below nought for ${durationText(ground.seconds)}: kept as read at the low end, nought at the high end.`;
+    case "conflict":
+      return `${countText(ground.count)} ${ground.count === 1 ? "instant has" : "instants have"} two readings: both kept as lowest and highest.`;
+    case "divisor":
+      return `Divided by ${exactText(ground.hours)}\u202fh: ${divisorReason(ground.why)}.`;
+    case "limit-edition":
+      return `Limit ${ground.limit}, edition ${ground.edition}.`;
+  }
+}
+
+function readingsSentence(ground: Extract<Ground, { readonly type: "readings" }>): string {
+  const count = ground.count === ground.of ? `${countText(ground.count)} readings` : `${countText(ground.count)} of ${countText(ground.of)} readings`;
+  const every = ground.everyMs === null ? "" : `, one every ${durationText(ground.everyMs / 1000)}`;
+  const lines = ground.firstLine === null || ground.lastLine === null ? "" : `, lines ${countText(ground.firstLine)} to ${countText(ground.lastLine)}`;
+  return `${count}${every}${lines}.`;
+}
+
+function divisorReason(why: string): string {
+  return why.replaceAll("-", " ");
+}
+
+export function assumptionSentence(assumption: Assumption): string {
+  switch (assumption.type) {
+    case "holds-until-next":
+      return `A reading holds until the next one, at most ${durationText(assumption.largestGapMs / 1000)} (${chosen(assumption.chosenBy)}).`;
+    case "closes-interval":
+      return `A reading stands for the interval that it closes, at most ${durationText(assumption.largestGapMs / 1000)} (${chosen(assumption.chosenBy)}).`;
+    case "level-constant-in-interval":
+      return "Within one logged interval the level is taken as constant.";
+    case "reading-kind":
+      return `Readings are taken as ${READING_KINDS[assumption.kind] ?? assumption.kind} (${chosen(assumption.chosenBy)}).`;
+    case "file-is-one-shift":
+      return "The file is taken as one shift; time before its first and after its last row is not known.";
+    case "limit-of-latest-edition":
+      return "The latest edition of the limit is used, since the file does not give the date.";
+    case "unit-converted":
+      return `Converted from ${assumption.from} to ${assumption.to} with ${exactText(assumption.molarVolume)}\u202fL/mol.`;
+  }
+}
+
+const READING_KINDS: Readonly<Record<string, string>> = {
+  spot: "spot readings",
+  "interval mean": "means over the interval",
+  "interval peak": "peaks of the interval",
+};
+
+function chosen(by: "default" | "person" | "file"): string {
+  return by === "default" ? "by default" : by === "file" ? "as the file says" : "as chosen";
+}

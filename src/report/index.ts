@@ -1,0 +1,10 @@
+/** What the room `report` offers: words and digits for everything that core and work answer. Nothing else rounds. */
+export * from "./clock-words.ts";
+export { countText, decimalsFor, exactText, NARROW_SPACE, percentText, type Rounding, roundedText } from "./digits.ts";
+export type { CallRefusal, DoorRefusal, SlateRefusal } from "./door-refusal.ts";
+export * from "./errors.ts";
+export * from "./figure.ts";
+export * from "./finding-words.ts";
+export * from "./grounds-words.ts";
+export * from "./limit-words.ts";
+export * from "./question-words.ts";
