@@ -8,9 +8,8 @@ export interface ColumnSeams {
 }
 
 /**
- * Local times into instants, in place or into another column. Rows of a repeated hour become the earlier of the two
- * instants, rows of a missing hour become NaN; both are counted, and `steadySeriesInstants` settles what order can
- * settle. NaN stays NaN.
+ * Local times into instants, in place or into another column. Rows of the hour that happens twice and of the hour that
+ * does not happen become NaN and are counted; `steadySeriesInstants` settles what order can settle. NaN stays NaN.
  *
  * @param locals wall-clock milliseconds. @param clock of which zone. @param instants receives milliseconds; may be `locals`.
  * @example
@@ -41,7 +40,7 @@ export function columnInstants(locals: Float64Array, clock: ZoneClock, instants:
       const piece = clock.pieceAt(local);
       ({ from, to } = piece);
       kind = piece.kind === "one" ? 0 : piece.kind === "two" ? 1 : 2;
-      offset = piece.kind === "one" ? piece.offset : piece.kind === "two" ? piece.earlierOffset : Number.NaN;
+      offset = piece.kind === "one" ? piece.offset : Number.NaN;
     }
     if (kind === 1) twice++;
     else if (kind === 2) missing++;

@@ -1,7 +1,13 @@
+export * from "./calendar-date.ts";
 export * from "./civil.ts";
+export * from "./clock-of-day.ts";
 export * from "./column.ts";
+export * from "./count.ts";
+export * from "./duration.ts";
 export type { Instant, Span } from "./instant.ts";
 export { offsetFromText, textFromOffset } from "./offset.ts";
 export * from "./rfc3339.ts";
+export * from "./shift-length.ts";
+export * from "./steady-series.ts";
 export * from "./zone-clock.ts";
 export { nearZoneNames } from "./zone-name.ts";
