@@ -58,8 +58,8 @@ export interface ChannelAnswer {
   /** Over 8 hours; `best` and `high` null where time is unsampled and nothing was declared. */
   readonly twa8h: Range;
   readonly stel: Range & { readonly windowMinutes: number; readonly windowStart: string; readonly windowEnd: string; readonly coverage: number };
-  readonly peak: { readonly value: number; readonly at: string; readonly atLeast: boolean };
-  readonly lowest: { readonly value: number; readonly at: string };
+  readonly peak: { readonly value: number; readonly at: string; readonly atLeast: boolean } | null;
+  readonly lowest: { readonly value: number; readonly at: string } | null;
   readonly findings: readonly FindingAnswer[];
   readonly episodes: readonly EpisodeAnswer[];
 }

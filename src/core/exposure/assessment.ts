@@ -30,6 +30,8 @@ export interface AssessmentSettings {
   readonly measurableThreshold: (gas: string) => string | null;
   /** Whether logged interval means stand as they are for an instantaneous ceiling (declared policy). */
   readonly meansStandForCeilings: boolean;
+  /** A declared choice of the site, never a default: 8-h limits lowered for shifts longer than 8 h, shown as findings of their own. */
+  readonly longShiftModel?: "brief-scala-daily";
 }
 
 export interface ShortTerm extends Range {
@@ -62,9 +64,10 @@ export interface ChannelAssessment {
   readonly mean: Range;
   readonly twa8h: Range;
   readonly stel: ShortTerm;
-  readonly peak: { readonly value: number; readonly at: number; readonly atLeast: boolean };
+  /** Greatest reading; null where the channel holds no reading in the period. */
+  readonly peak: { readonly value: number; readonly at: number; readonly atLeast: boolean } | null;
   /** Oxygen and other gases where little is the danger. */
-  readonly lowest: { readonly value: number; readonly at: number };
+  readonly lowest: { readonly value: number; readonly at: number } | null;
   readonly findings: readonly Finding[];
   readonly episodes: readonly Episode[];
 }
