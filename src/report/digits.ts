@@ -27,7 +27,7 @@ export type Rounding = "down" | "up" | "nearest";
 export function exactText(value: number): string {
   const shortest = String(value);
   if (!shortest.includes("e")) return grouped(shortest);
-  return grouped(Math.abs(value) >= 1 ? BigInt(value).toString() : value.toFixed(Math.min(100, decimalsOf(shortest))));
+  return grouped(Math.abs(value) >= 1 ? BigInt(value).toString() : withoutExponent(shortest));
 }
 
 /**
@@ -90,9 +90,11 @@ function withoutMinusZero(text: string): string {
   return /^-0(\.0*)?$/.test(text) ? text.slice(1) : text;
 }
 
-function decimalsOf(exponentForm: string): number {
-  const [mantissa = "", exponent = "0"] = exponentForm.split("e");
-  return Math.max(0, (mantissa.split(".")[1] ?? "").length - Number(exponent));
+/** "-3.98e-7" is "-0.000000398". */
+function withoutExponent(text: string): string {
+  const [mantissa = "", exponent = "0"] = text.split("e");
+  const digits = mantissa.replace(/[-.]/g, "");
+  return `${text.startsWith("-") ? "-" : ""}0.${"0".repeat(-Number(exponent) - 1)}${digits}`;
 }
 
 function grouped(text: string): string {

@@ -1,0 +1,96 @@
+/**
+ * The command line as data: every command, flag, example and exit code once. Help, docs/cli.md, the reading of flags
+ * and the search for a nearest name are all made from this.
+ */
+
+export interface Flag {
+  /** With its dashes: "--regime". */
+  readonly name: string;
+  /** What stands after it, in capitals; null for a flag without a value. */
+  readonly value: string | null;
+  readonly repeats: boolean;
+  readonly says: string;
+}
+
+export interface Example {
+  readonly call: string;
+  readonly says: string;
+}
+
+export interface Command {
+  readonly name: string;
+  readonly usage: string;
+  readonly says: string;
+  readonly examples: readonly Example[];
+  readonly flags: readonly Flag[];
+  readonly notes: readonly string[];
+}
+
+const JSON_FLAG: Flag = { name: "--json", value: null, repeats: false, says: "Print JSON (docs/schemas) instead of a page of text." };
+const HELP_FLAG: Flag = { name: "--help", value: null, repeats: false, says: "Print this help." };
+
+export const EXPOSURE: Command = {
+  name: "exposure",
+  usage: "lamproom exposure FILE… [FLAGS]",
+  says: "What was breathed: averages, short-term windows, peaks and episodes of each channel, set against the limits.",
+  examples: [
+    { call: "lamproom exposure shift.csv", says: "one recording against every regime, each named" },
+    { call: "lamproom exposure shift.csv --regime US-OSHA --regime GB-WEL --json", says: "two regimes, as JSON" },
+    { call: "lamproom exposure tunnel/ --gas '*=carbon_monoxide' --start 2026-03-04T06:00:00Z", says: "all files of a folder that count seconds from their start" },
+    { call: "lamproom exposure export.csv --zone Europe/London --unit 'CO=ppm' --save-mapping works.json", says: "answer what the file does not say, once" },
+    { call: "lamproom exposure *.csv --mapping works.json", says: "and use the answers for every file with this heading" },
+    { call: "lamproom exposure week.csv --shift 2026-03-02T22:00/2026-03-03T06:00 --shift 2026-03-03T22:00/2026-03-04T06:00", says: "two night shifts out of one long file" },
+    { call: "cat shift.csv | lamproom exposure - --json", says: "from standard input" },
+  ],
+  flags: [
+    { name: "--regime", value: "REGIME", repeats: true, says: "Set the readings against this regime's limits (US-OSHA, US-NIOSH, GB-WEL, EU-IOELV, FR, or one of your own). Without it: all, side by side." },
+    { name: "--gas", value: "CHANNEL=GAS", repeats: true, says: "The gas of a channel, by id or name of the gas table; *=GAS for every channel that does not say." },
+    { name: "--unit", value: "[CHANNEL=]UNIT", repeats: true, says: "The unit of the readings where the file does not say: ppm, ppb, vol%, mol/mol, %LEL, mg/m3, ug/m3." },
+    { name: "--readings", value: "KIND", repeats: false, says: "What one reading is: spot (holds until the next), mean or peak (of the interval that it closes)." },
+    { name: "--max-gap", value: "SECONDS", repeats: false, says: "Longest step that a reading stands for; beyond it the time is unsampled. Without it: 1.5 times the longest common step." },
+    { name: "--start", value: "INSTANT", repeats: false, says: "Instant of second 0 of a file that counts from its own start." },
+    { name: "--zone", value: "ZONE", repeats: false, says: "Zone of times without an offset: Europe/London, +01:00." },
+    { name: "--shift", value: "FROM/TO", repeats: true, says: "A shift: instants, local times in the file's zone, or seconds from the start. Without it the file is one shift." },
+    { name: "--unsampled", value: "HOW", repeats: false, says: "Unsampled time of a shift: open (nothing is known; the default), zero (nobody was exposed), like (like the sampled time), or the worst level in the channel's unit." },
+    { name: "--answer", value: "ID=VALUE", repeats: true, says: "Answer a question by its id; confirm/*=yes takes every suggested answer." },
+    { name: "--mapping", value: "FILE", repeats: true, says: "Use a saved mapping for files with its heading." },
+    { name: "--save-mapping", value: "FILE", repeats: false, says: "Save the answers for files with this heading." },
+    { name: "--own-limits", value: "FILE", repeats: false, says: "Limits of your own beside the published ones (docs/schemas/own-limits.json)." },
+    JSON_FLAG,
+    HELP_FLAG,
+  ],
+  notes: [
+    "A FILE may be a folder: its .csv, .tsv, .tab, .txt, .log, .json and .senml files are read, in order of name.",
+    "What the file itself says is not overridden: a flag that contradicts it becomes a question.",
+    "Outcomes are exceeds, within (the limit, on these data) or undetermined. None of them says that air or work is safe.",
+  ],
+};
+
+export const SLATE: Command = {
+  name: "slate",
+  usage: "lamproom slate NAME [FILE] [FLAGS]",
+  says: "Calculators that need no recording: JSON in from a file or standard input, the answer with its grounds out.",
+  examples: [
+    { call: `echo '{"value": 50, "from": "ppm", "to": "mg/m3", "gas": "carbon_monoxide", "molarVolume": "24.45"}' | lamproom slate unit`, says: "a conversion, with what it rests on" },
+    { call: `echo '{"pieces": [{"minutes": 390, "level": 40}], "unsampledMinutes": 90, "limit": 50, "unit": "ppm"}' | lamproom slate twa --json`, says: "an 8-hour average by hand" },
+    { call: "lamproom slate mixture --help", says: "what one calculator takes, and an example" },
+  ],
+  flags: [JSON_FLAG, HELP_FLAG],
+  notes: [],
+};
+
+export const COMMANDS: readonly Command[] = [EXPOSURE, SLATE];
+
+export const GLOBAL_FLAGS: readonly Flag[] = [
+  { name: "--help", value: null, repeats: false, says: "Print help; also after a command." },
+  { name: "--version", value: null, repeats: false, says: "Print the version." },
+];
+
+export const EXIT_CODES: readonly (readonly [number, string])[] = [
+  [0, "Every file or calculation was answered."],
+  [1, "A file was refused or has open questions, or an input does not fit; all others were answered."],
+  [2, "The call is wrong: a flag, a gas, a regime, a mapping. Nothing was read."],
+  [3, "The disk did not do its part: a file could not be read or written."],
+  [70, "A fault of this program itself."],
+  [130, "Stopped by Ctrl-C."],
+];

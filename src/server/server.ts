@@ -1,0 +1,78 @@
+/** Serves the built pages to this machine only. It speaks HTTP and nothing else: recordings never reach it. */
+import { extname } from "node:path";
+import compress from "@fastify/compress";
+import helmet from "@fastify/helmet";
+import serveFiles from "@fastify/static";
+import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from "fastify";
+import { type Refusal, refusalWords, statusOf } from "../report/index.ts";
+import { isOwnHost } from "./own-host.ts";
+
+export interface ServerSettings {
+  /** Folder of the built pages, with index.html. */
+  readonly pages: string;
+  readonly version: string;
+}
+
+/** Pages may use nothing but what this server sends: no inline script, no evaluated text, no other machine. */
+const CONTENT_SECURITY = {
+  useDefaults: false,
+  directives: {
+    defaultSrc: ["'none'"],
+    scriptSrc: ["'self'"],
+    styleSrc: ["'self'"],
+    imgSrc: ["'self'", "data:"],
+    fontSrc: ["'self'"],
+    connectSrc: ["'self'"],
+    workerSrc: ["'self'"],
+    manifestSrc: ["'self'"],
+    baseUri: ["'none'"],
+    formAction: ["'none'"],
+    frameAncestors: ["'none'"],
+    objectSrc: ["'none'"],
+  },
+};
+
+export async function buildServer({ pages, version }: ServerSettings): Promise<FastifyInstance> {
+  // A stop waits for open connections: without the short time-out an idle browser tab would hold it up.
+  const server = fastify({ keepAliveTimeout: 1000, forceCloseConnections: "idle" });
+  server.addHook("onRequest", async (request, reply) => {
+    if (!isOwnHost(request.headers.host)) return answerRefusal(reply, { type: "foreign-host", host: request.headers.host ?? "" });
+  });
+  // Without https there is nothing to upgrade to: the server listens on the loopback address only.
+  await server.register(helmet, { contentSecurityPolicy: CONTENT_SECURITY, strictTransportSecurity: false, referrerPolicy: { policy: "no-referrer" } });
+  await server.register(compress, { threshold: 1024 });
+  await server.register(serveFiles, { root: pages, cacheControl: false, setHeaders: (reply, path) => void reply.header("cache-control", cachingOf(path)) });
+  server.get("/healthz", async (_request, reply) => reply.header("cache-control", "no-store").send({ status: "ok", version }));
+  server.setNotFoundHandler((request, reply) => answerMissing(request, reply, pages));
+  server.setErrorHandler((error, _request, reply) => answerFault(error, reply));
+  return server;
+}
+
+/** The bundler puts a digest into the names under assets: their bytes never change. Everything else is asked for again. */
+function cachingOf(path: string): string {
+  return /[\\/]assets[\\/]/.test(path) ? "public, max-age=31536000, immutable" : "no-cache";
+}
+
+/** An address of a screen has no file behind it: the one page is sent and finds the screen itself. */
+async function answerMissing(request: FastifyRequest, reply: FastifyReply, pages: string): Promise<FastifyReply> {
+  const path = new URL(request.url, "http://127.0.0.1").pathname;
+  const isScreen = (request.method === "GET" || request.method === "HEAD") && extname(path) === "" && path !== "/index.html";
+  if (isScreen) return reply.header("cache-control", "no-cache").sendFile("index.html", pages);
+  return problem(reply, 404, "not-found", `There is nothing at ${path}.`, "Start from the first page, /.");
+}
+
+function answerFault(error: unknown, reply: FastifyReply): FastifyReply {
+  const status = error instanceof Error && "statusCode" in error && typeof error.statusCode === "number" ? error.statusCode : 500;
+  if (status < 500) return problem(reply, status, "request-not-readable", "The request cannot be read.", "Reload the page.");
+  return problem(reply, 500, "server-fault", "The server met a fault of its own.", "Start it again; if it comes back, report it with what you did.");
+}
+
+function answerRefusal(reply: FastifyReply, refusal: Refusal): FastifyReply {
+  const { message, mend } = refusalWords(refusal);
+  return problem(reply, statusOf(refusal), refusal.type, message, mend);
+}
+
+/** One shape for every error, after RFC 9457. */
+function problem(reply: FastifyReply, status: number, type: string, title: string, mend: string): FastifyReply {
+  return reply.code(status).header("cache-control", "no-store").type("application/problem+json").send(JSON.stringify({ type, title, status, mend }));
+}
