@@ -200,13 +200,14 @@ function nearbySteps({ locals, fromRow, toRow }: Run): NearbySteps {
   return { usual, isSteady: steps.length >= 3 && steady >= 0.9 * steps.length };
 }
 
+/** The nearest settled row before, within the rows that count as near; the bound keeps hostile files from costing squares. */
 function previousInstant(instants: Float64Array, row: number): number | null {
-  for (let at = row - 1; at >= 0; at--) if (!Number.isNaN(cell(instants, at))) return cell(instants, at);
+  for (let at = row - 1; at >= Math.max(0, row - NEARBY_ROWS); at--) if (!Number.isNaN(cell(instants, at))) return cell(instants, at);
   return null;
 }
 
 function nextInstant(instants: Float64Array, row: number): number | null {
-  for (let at = row; at < instants.length; at++) if (!Number.isNaN(cell(instants, at))) return cell(instants, at);
+  for (let at = row; at < Math.min(instants.length, row + NEARBY_ROWS); at++) if (!Number.isNaN(cell(instants, at))) return cell(instants, at);
   return null;
 }
 

@@ -1,0 +1,13 @@
+export * from "./beta.ts";
+export * from "./chi-square.ts";
+export * from "./compensated-sum.ts";
+export type { Distribution } from "./distribution.ts";
+export { logGamma } from "./gamma-function.ts";
+export * from "./incomplete-beta.ts";
+export { incompleteGamma, type TwoTails } from "./incomplete-gamma.ts";
+export * from "./line.ts";
+export * from "./noncentral-t.ts";
+export * from "./normal.ts";
+export * from "./seeded-random.ts";
+export * from "./student-t.ts";
+export * from "./summary.ts";
