@@ -8,6 +8,10 @@ module.exports = {
     exclude: { path: "[.](css|woff2|svg|csv)" },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: "tsconfig.base.json" },
-    enhancedResolveOptions: { extensions: [".ts", ".tsx", ".mjs", ".cjs", ".js", ".json"], exportsFields: ["exports"], conditionNames: ["import", "node", "default", "types"] },
+    enhancedResolveOptions: {
+      extensions: [".ts", ".tsx", ".mjs", ".cjs", ".js", ".json"],
+      exportsFields: ["exports"],
+      conditionNames: ["import", "node", "default", "types"],
+    },
   },
 };

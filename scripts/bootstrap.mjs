@@ -137,7 +137,8 @@ function runNpm(node, words, what) {
 }
 
 function sentenceForNpm(words, what) {
-  if (/ENOENT.*npm|npm.*not found/i.test(words)) return `npm was not found, and it is needed to bring ${what}. Install Node with npm and run the command again.`;
+  if (/ENOENT.*npm|npm.*not found/i.test(words))
+    return `npm was not found, and it is needed to bring ${what}. Install Node with npm and run the command again.`;
   if (/ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ECONNRESET|ETIMEDOUT|ENETUNREACH|EHOSTUNREACH|network/i.test(words)) {
     return `${what} could not be fetched: the package registry of npm was not reached. It is needed once, for set-up; connect and run the command again.`;
   }
@@ -159,9 +160,11 @@ function environmentFor(node) {
 function runUntilItEnds(node, script, cwd) {
   const child = spawn(node, ["--disable-warning=ExperimentalWarning", ...script], { cwd, stdio: "inherit", env: environmentFor(node) });
   const onTerminal = process.stdin.isTTY || process.stdout.isTTY || process.stderr.isTTY;
+  let passedOn = false;
   for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) {
-    process.once(signal, () => (signal === "SIGINT" && onTerminal ? undefined : child.kill(signal)));
-    process.on(signal, () => {});
+    process.on(signal, () => {
+      if (!passedOn && !(signal === "SIGINT" && onTerminal)) passedOn = child.kill(signal);
+    });
   }
   return new Promise((resolve, reject) => {
     child.on("error", reject);

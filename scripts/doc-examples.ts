@@ -16,17 +16,18 @@ interface Block {
   readonly text: string;
 }
 
-const made = join(root, ".work", "examples");
-
-export async function checkExamples(files: readonly string[] = filesWithExamples()): Promise<readonly ExampleCheck[]> {
+export async function checkExamples(
+  files: readonly string[] = filesWithExamples(),
+  made: string = join(root, ".work", "examples"),
+): Promise<readonly ExampleCheck[]> {
   rmSync(made, { recursive: true, force: true });
   mkdirSync(made, { recursive: true });
   const blocks = files.flatMap((file) => blocksOf(file, readFileSync(join(root, file), "utf8")));
   const silent = blocks.filter((block) => !block.text.includes("// =>"));
   const speaking = blocks.filter((block) => block.text.includes("// =>"));
-  const programs = writePrograms(speaking);
-  const compiled = await compile(programs);
-  const ran = await runPrograms(programs);
+  const programs = writePrograms(speaking, made);
+  const compiled = await compile(programs, made);
+  const ran = await runPrograms(programs, made);
   return [
     ...silent.map((block) => ({ name: nameOf(block), complaints: ["shows no result: give one line `expression; // => literal`"] })),
     ...speaking.map((block) => ({ name: nameOf(block), complaints: ran.results.get(nameOf(block)) ?? ["did not run to its end"] })),
@@ -41,7 +42,9 @@ const nameOf = (block: Block) => `${block.file}:${block.line}`;
 
 /** In code a block counts only under @example of a documentation comment; in a page every ts block does. */
 export function blocksOf(file: string, text: string): readonly Block[] {
-  return file.endsWith(".md") ? fencedBlocks(file, text, 1) : exampleComments(text).flatMap((comment) => fencedBlocks(file, comment.text, comment.line));
+  return file.endsWith(".md")
+    ? fencedBlocks(file, text, 1)
+    : exampleComments(text).flatMap((comment) => fencedBlocks(file, comment.text, comment.line));
 }
 
 function exampleComments(text: string): readonly { readonly text: string; readonly line: number }[] {
@@ -61,7 +64,7 @@ function fencedBlocks(file: string, text: string, firstLine: number): readonly B
   }));
 }
 
-function writePrograms(blocks: readonly Block[]): ReadonlyMap<string, string> {
+function writePrograms(blocks: readonly Block[], made: string): ReadonlyMap<string, string> {
   const programs = new Map<string, string>();
   for (const file of new Set(blocks.map((block) => block.file))) {
     const path = join(made, `${file.replaceAll(/[/.]/g, "-")}.ts`);
@@ -98,7 +101,9 @@ function importOf(statement: ts.ImportDeclaration, block: Block, path: string): 
   if (statement.importClause?.isTypeOnly || names === undefined || !ts.isNamedImports(names)) {
     throw new Error(`${nameOf(block)}: an example imports by name: import { … } from "./file.ts"`);
   }
-  const list = names.elements.filter((one) => !one.isTypeOnly).map((one) => (one.propertyName ? `${one.propertyName.text}: ${one.name.text}` : one.name.text));
+  const list = names.elements
+    .filter((one) => !one.isTypeOnly)
+    .map((one) => (one.propertyName ? `${one.propertyName.text}: ${one.name.text}` : one.name.text));
   return `const { ${list.join(", ")} } = await import(${JSON.stringify(found)});`;
 }
 
@@ -109,7 +114,7 @@ function wantedAfter(statement: ts.Statement, source: ts.SourceFile): string | n
   return arrow?.[1]?.trim() ?? null;
 }
 
-async function compile(programs: ReadonlyMap<string, string>): Promise<readonly ExampleCheck[]> {
+async function compile(programs: ReadonlyMap<string, string>, made: string): Promise<readonly ExampleCheck[]> {
   if (programs.size === 0) return [];
   const settings = {
     extends: "../../tsconfig.base.json",
@@ -126,10 +131,10 @@ interface ExampleRun {
   readonly faults: readonly string[];
 }
 
-async function runPrograms(programs: ReadonlyMap<string, string>): Promise<ExampleRun> {
+async function runPrograms(programs: ReadonlyMap<string, string>, made: string): Promise<ExampleRun> {
   const results = new Map<string, readonly string[]>();
   const entry = join(made, "run.mjs");
-  writeFileSync(entry, `${[...programs.values()].map(importLine).join("\n")}\n`);
+  writeFileSync(entry, `${[...programs.values()].map((path) => importLine(path, made)).join("\n")}\n`);
   const run = await runNode(relative(root, entry), []);
   for (const line of run.output.split("\n")) {
     const found = /^example (\{.*\})$/.exec(line);
@@ -141,5 +146,5 @@ async function runPrograms(programs: ReadonlyMap<string, string>): Promise<Examp
 }
 
 /** A program that does not even load must not keep the others from running. */
-const importLine = (path: string) =>
+const importLine = (path: string, made: string) =>
   `await import(${JSON.stringify(`./${relative(made, path)}`)}).catch((fault) => { console.error(fault); process.exitCode = 1; });`;

@@ -36,7 +36,12 @@ export function isSame(given: unknown, wanted: unknown): boolean {
 }
 
 const isPlain = (value: unknown): value is Record<string, unknown> =>
-  typeof value === "object" && value !== null && !Array.isArray(value) && !ArrayBuffer.isView(value) && !(value instanceof Map) && !(value instanceof Set);
+  typeof value === "object" &&
+  value !== null &&
+  !Array.isArray(value) &&
+  !ArrayBuffer.isView(value) &&
+  !(value instanceof Map) &&
+  !(value instanceof Set);
 
 /** A field that is undefined is not there, as in JSON. */
 const namesWithValue = (value: Record<string, unknown>) =>
@@ -44,4 +49,7 @@ const namesWithValue = (value: Record<string, unknown>) =>
     .filter((name) => value[name] !== undefined)
     .sort();
 
-const shown = (value: unknown) => JSON.stringify(value, (_, inner) => (typeof inner === "bigint" ? `${inner}n` : typeof inner === "number" && !Number.isFinite(inner) ? String(inner) : inner)) ?? "undefined";
+const shown = (value: unknown) =>
+  JSON.stringify(value, (_, inner) =>
+    typeof inner === "bigint" ? `${inner}n` : typeof inner === "number" && !Number.isFinite(inner) ? String(inner) : inner,
+  ) ?? "undefined";

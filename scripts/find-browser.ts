@@ -2,7 +2,9 @@ import { accessSync, constants, existsSync } from "node:fs";
 import { join } from "node:path";
 import { runTool } from "./run-tool.ts";
 
-export type Browser = { readonly found: true; readonly path: string } | { readonly found: false; readonly why: string; readonly log: string };
+export type Browser =
+  | { readonly found: true; readonly path: string }
+  | { readonly found: false; readonly why: string; readonly log: string };
 
 const onLinux = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "microsoft-edge"];
 const onMac = ["Google Chrome", "Chromium", "Microsoft Edge"].map((name) => `/Applications/${name}.app/Contents/MacOS/${name}`);

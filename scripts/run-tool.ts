@@ -30,17 +30,22 @@ export function runTool(program: string, words: readonly string[], options: Tool
     const stopChild = () => child.kill("SIGTERM");
     process.once("SIGTERM", stopChild).once("SIGINT", stopChild);
     let late = false;
-    const limit = setTimeout(() => {
-      late = true;
-      child.kill("SIGKILL");
-    }, (options.longestSeconds ?? 600) * 1000);
+    const limit = setTimeout(
+      () => {
+        late = true;
+        child.kill("SIGKILL");
+      },
+      (options.longestSeconds ?? 600) * 1000,
+    );
     const end = (code: number, added: string) => {
       clearTimeout(limit);
       process.off("SIGTERM", stopChild).off("SIGINT", stopChild);
       resolve({ code, output: pieces.join("") + added });
     };
     child.on("error", (fault) => end(127, `${program}: ${fault.message}\n`));
-    child.on("close", (code) => (late ? end(124, `\n${program} ran longer than ${options.longestSeconds ?? 600} s and was ended\n`) : end(code ?? 1, "")));
+    child.on("close", (code) =>
+      late ? end(124, `\n${program} ran longer than ${options.longestSeconds ?? 600} s and was ended\n`) : end(code ?? 1, ""),
+    );
   });
 }
 

@@ -1,6 +1,7 @@
 // `npm start`, second half: build the screens where they changed, then serve them from this very process.
-import { pathToFileURL } from "node:url";
+
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { buildWeb } from "./build-web.ts";
 import { root } from "./run-tool.ts";
 

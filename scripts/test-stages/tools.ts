@@ -31,7 +31,7 @@ export const rooms: Stage = {
   name: "rooms",
   run: async () =>
     asOutcome([
-      await runNode("node_modules/dependency-cruiser/bin/dependency-cruise.mjs", [
+      await runNode("node_modules/dependency-cruiser/bin/dependency-cruiser.mjs", [
         "src",
         "--config",
         ".dependency-cruiser.cjs",

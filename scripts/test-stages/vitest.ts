@@ -13,7 +13,12 @@ interface Report {
   readonly numFailedTests: number;
   readonly numPendingTests: number;
   readonly numTodoTests: number;
-  readonly testResults: readonly { readonly name: string; readonly status: string; readonly message: string; readonly assertionResults: readonly unknown[] }[];
+  readonly testResults: readonly {
+    readonly name: string;
+    readonly status: string;
+    readonly message: string;
+    readonly assertionResults: readonly unknown[];
+  }[];
 }
 
 export const everything: Stage = {
@@ -41,7 +46,8 @@ async function runVitest(name: string, words: readonly string[], env: Readonly<R
     env,
     longestSeconds: 900,
   });
-  if (!existsSync(report)) return { passed: 0, failed: 1, skipped: 0, log: `${run.output}\nvitest ended with ${run.code} and wrote no report\n` };
+  if (!existsSync(report))
+    return { passed: 0, failed: 1, skipped: 0, log: `${run.output}\nvitest ended with ${run.code} and wrote no report\n` };
   // The report is vitest's own; its fields are checked by the numbers adding up below.
   return outcomeOf(JSON.parse(readFileSync(report, "utf8")) as Report, run);
 }
