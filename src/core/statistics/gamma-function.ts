@@ -40,27 +40,28 @@ export function stirlingRest(x: number): number {
 }
 
 /**
- * ln(1 + u) - u without loss for small u: -u²/2 + u³/3 - …
+ * ln r - (r - 1) without loss, for a ratio r that is known together with its distance from 1: near 1 a series in u, far
+ * from 1 the logarithm of r itself (1 + u would have lost the digits of a small r).
  *
- * @param u above -1.
+ * @param ratio r above 0, and less one: u = r - 1.
  * @example
  * ```ts
- * import { logOnePlusLess } from "./gamma-function.ts";
- * logOnePlusLess(1e-6); // => -4.9999966666691665e-13
+ * import { logLessRise } from "./gamma-function.ts";
+ * logLessRise({ ratio: 1.000001, rise: 1e-6 }); // => -4.9999966666691665e-13
  * ```
  */
-export function logOnePlusLess(u: number): number {
-  if (Math.abs(u) > 0.3) return Math.log1p(u) - u;
-  // With r = u/(2+u): ln(1+u) = 2(r + r³/3 + r⁵/5 + …), and 2r - u = -u r.
-  const r = u / (2 + u);
-  const square = r * r;
-  let term = r * square;
+export function logLessRise({ ratio, rise }: { readonly ratio: number; readonly rise: number }): number {
+  if (Math.abs(rise) > 0.3) return Math.log(ratio) - rise;
+  // With q = u/(2+u): ln(1+u) = 2(q + q³/3 + q⁵/5 + …), and 2q - u = -u q.
+  const q = rise / (2 + rise);
+  const square = q * q;
+  let term = q * square;
   let sum = 0;
-  for (let odd = 3; Math.abs(term) > 1e-19 * Math.abs(r); odd += 2) {
+  for (let odd = 3; Math.abs(term) > 1e-19 * Math.abs(q); odd += 2) {
     sum += term / odd;
     term *= square;
   }
-  return 2 * sum - u * r;
+  return 2 * sum - rise * q;
 }
 
 export const HALF_LOG_TWO_PI = 0.918_938_533_204_672_8;

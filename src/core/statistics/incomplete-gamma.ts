@@ -1,5 +1,5 @@
 import { assert } from "../result.ts";
-import { logOnePlusLess, stirlingRest } from "./gamma-function.ts";
+import { logLessRise, stirlingRest } from "./gamma-function.ts";
 
 export interface TwoTails {
   readonly below: number;
@@ -36,8 +36,7 @@ export function incompleteGamma(x: number, { shape }: { readonly shape: number }
 
 /** x^a e^(-x) / Γ(a): written about its peak at x = a, where the large parts cancel on paper and not in the digits. */
 export function gammaWeight(x: number, shape: number): number {
-  const u = (x - shape) / shape;
-  return Math.sqrt(shape / (2 * Math.PI)) * Math.exp(shape * logOnePlusLess(u) - stirlingRest(shape));
+  return Math.sqrt(shape / (2 * Math.PI)) * Math.exp(shape * logLessRise({ ratio: x / shape, rise: (x - shape) / shape }) - stirlingRest(shape));
 }
 
 function series(x: number, shape: number): number {
