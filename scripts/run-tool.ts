@@ -1,6 +1,7 @@
 import { spawn } from "node:child_process";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { stripVTControlCharacters } from "node:util";
 
 export const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
@@ -40,7 +41,7 @@ export function runTool(program: string, words: readonly string[], options: Tool
     const end = (code: number, added: string) => {
       clearTimeout(limit);
       process.off("SIGTERM", stopChild).off("SIGINT", stopChild);
-      resolve({ code, output: pieces.join("") + added });
+      resolve({ code, output: stripVTControlCharacters(pieces.join("")) + added });
     };
     child.on("error", (fault) => end(127, `${program}: ${fault.message}\n`));
     child.on("close", (code) =>
