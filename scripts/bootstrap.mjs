@@ -139,7 +139,8 @@ function runNpm(node, words, what) {
 function sentenceForNpm(words, what) {
   if (/ENOENT.*npm|npm.*not found/i.test(words))
     return `npm was not found, and it is needed to bring ${what}. Install Node with npm and run the command again.`;
-  if (/ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ECONNRESET|ETIMEDOUT|ENETUNREACH|EHOSTUNREACH|network/i.test(words)) {
+  // The last but one is how npm 10 says it.
+  if (/ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ECONNRESET|ETIMEDOUT|ENETUNREACH|EHOSTUNREACH|Exit handler never called|network/i.test(words)) {
     return `${what} could not be fetched: the package registry of npm was not reached. It is needed once, for set-up; connect and run the command again.`;
   }
   if (/ENOSPC/.test(words)) return `${what} could not be stored: the disk is full.`;
