@@ -1,6 +1,6 @@
 import type { GasId } from "../gas/limit.ts";
-import type { Unit } from "../quantity/unit.ts";
 import type { ReadingKind } from "../quantity/reading-kind.ts";
+import type { Unit } from "../quantity/unit.ts";
 
 /** What a reading is, one code a reading. The codes are part of the derived form and never change meaning. */
 export const READING = {
@@ -19,9 +19,7 @@ export const READING = {
 export type ReadingCode = (typeof READING)[keyof typeof READING];
 
 /** Whether the clock of a recording is tied to the world or only counts from its own start. */
-export type ClockBasis =
-  | { readonly kind: "instants"; readonly zone: string | null }
-  | { readonly kind: "elapsed" };
+export type ClockBasis = { readonly kind: "instants"; readonly zone: string | null } | { readonly kind: "elapsed" };
 
 /**
  * One channel of one recording. Values are whole numbers of steps, a step being 10^-decimals of the unit: the

@@ -1,0 +1,30 @@
+/** Recordings: channels of readings, and what they allow the air to have been. */
+export { type Channel, type ClockBasis, READING, type ReadingCode, type Recording } from "./channel.ts";
+export { type ClockJump, clockJumps } from "./clock-jump.ts";
+export {
+  COLLECT_DEFAULTS,
+  type Collected,
+  type CollectSettings,
+  collectRows,
+  INSTANTS,
+  type RecordingFacts,
+  type RowCollector,
+  type RowMark,
+  type RowTally,
+} from "./collect-rows.ts";
+export type { Declaration } from "./declaration.ts";
+export { defaultLargestGap, GAP_FACTOR, type LargestGap, regularStep } from "./largest-gap.ts";
+export type { Period } from "./row-layout.ts";
+export { OPEN, STRETCH, type StretchCode, type Timing, type TwoEdgedSignal } from "./signal.ts";
+export type { SignalNote } from "./signal-note.ts";
+export {
+  type ChannelSignal,
+  type Cut,
+  type FailedCheck,
+  type LooseReading,
+  PLAIN_SETTINGS,
+  type SignalRefusal,
+  type SignalSettings,
+  type SignalTally,
+  signalOf,
+} from "./signal-of.ts";

@@ -1,0 +1,143 @@
+/** How long a reading may stand for when the next one is late. */
+
+export interface LargestGap {
+  readonly ms: number;
+  readonly chosenBy: "default" | "person";
+  /** The step that it rests on; null where a person chose, or where there is no step. */
+  readonly stepMs: number | null;
+  readonly why: "all steps equal" | "longest common step" | "median step" | "chosen by a person" | "one row";
+}
+
+/** A reading stands for at most so many steps. A line of a chart is broken by the same rule. Common practice. */
+export const GAP_FACTOR = 1.5;
+
+/** Steps within a tenth of each other are one step with jitter. [ours] */
+const ALIKE = 1.1;
+const LEAST_COUNT = 3;
+const LEAST_SHARE = 0.02;
+const LONGEST_TIMES_MEDIAN = 10;
+
+/**
+ * Largest gap that a recording's own rhythm supports: 1.5 x the longest common step. A step s is common when at least
+ * max(3, 2 % of all) steps lie in [s / 1.1, s], and s is at most 10 x the median step; without a common step the
+ * (lower) median stands in. A logger that saves less often while nothing changes so keeps its slow step, while a few
+ * long silences stay gaps.
+ *
+ * Steps are counted in bins of 1/128 of an octave, each bin standing for its longest step.
+ *
+ * @param times milliseconds, strictly rising
+ * @param step the step where all are equal, if that is known already
+ * @returns milliseconds; 0 for fewer than two rows
+ * @example
+ * ```ts
+ * import { defaultLargestGap } from "./largest-gap.ts";
+ * defaultLargestGap(Float64Array.of(0, 10_000, 20_000)); // => { "ms": 15000, "chosenBy": "default", "stepMs": 10000, "why": "all steps equal" }
+ * ```
+ * Source: factor 1.5 for breaking a line is common practice; its use for a largest gap, and the rest, are ours.
+ */
+export function defaultLargestGap(times: Float64Array, step: number | null = regularStep(times)): LargestGap {
+  if (times.length < 2) return { ms: 0, chosenBy: "default", stepMs: null, why: "one row" };
+  if (step !== null) return { ms: GAP_FACTOR * step, chosenBy: "default", stepMs: step, why: "all steps equal" };
+  const bins = stepBins(times);
+  const median = medianOf(bins, times.length - 1);
+  const common = longestCommonStep(bins, times.length - 1, median);
+  const stepMs = common ?? median;
+  return { ms: GAP_FACTOR * stepMs, chosenBy: "default", stepMs, why: common === null ? "median step" : "longest common step" };
+}
+
+/**
+ * The step where all are equal; else null.
+ *
+ * @param times milliseconds, strictly rising
+ * @example
+ * ```ts
+ * import { regularStep } from "./largest-gap.ts";
+ * regularStep(Float64Array.of(0, 10, 21)); // => null
+ * ```
+ */
+export function regularStep(times: Float64Array): number | null {
+  const count = times.length;
+  if (count < 2) return null;
+  const first = times[0] ?? 0;
+  const step = (times[1] ?? 0) - first;
+  if ((times[count - 1] ?? 0) - first !== step * (count - 1)) return null;
+  let before = first;
+  for (let row = 1; row < count; row += 1) {
+    const time = times[row] ?? 0;
+    if (time - before !== step) return null;
+    before = time;
+  }
+  return step;
+}
+
+/** The one step of a log that is regular but for its gaps; null where there are several common steps or none. */
+export function onlyCommonStep(times: Float64Array): number | null {
+  const step = regularStep(times);
+  if (step !== null || times.length < 2) return step;
+  const bins = stepBins(times);
+  const steps = times.length - 1;
+  const longest = longestCommonStep(bins, steps, medianOf(bins, steps));
+  if (longest === null) return null;
+  const elsewhere = bins.filter((bin) => bin.longest < longest / ALIKE).reduce((count, bin) => count + bin.count, 0);
+  return elsewhere < leastCount(steps) ? longest : null;
+}
+
+interface StepBin {
+  readonly longest: number;
+  readonly count: number;
+}
+
+/** Bins reach from 2^-10 ms to 2^40 ms (35 years); what lies beyond falls into the outermost ones. */
+const FIRST_BIN = (1023 - 10) << 7;
+const BINS = 50 << 7;
+
+/** The upper bits of a double are its octave and where it stands in it: a cheap logarithmic bin. */
+function stepBins(times: Float64Array): StepBin[] {
+  const bits = new Float64Array(1);
+  const words = new Uint32Array(bits.buffer);
+  bits[0] = 1;
+  const high = words[1] === 0 ? 0 : 1;
+  const counts = new Uint32Array(BINS);
+  const longest = new Float64Array(BINS);
+  for (let row = 1; row < times.length; row += 1) {
+    const step = (times[row] ?? 0) - (times[row - 1] ?? 0);
+    bits[0] = step;
+    const bin = Math.min(BINS - 1, Math.max(0, ((words[high] ?? 0) >>> 13) - FIRST_BIN));
+    counts[bin] = (counts[bin] ?? 0) + 1;
+    if (step > (longest[bin] ?? 0)) longest[bin] = step;
+  }
+  const bins: StepBin[] = [];
+  for (let bin = 0; bin < BINS; bin += 1) {
+    const count = counts[bin] ?? 0;
+    if (count > 0) bins.push({ longest: longest[bin] ?? 0, count });
+  }
+  return bins;
+}
+
+function medianOf(bins: readonly StepBin[], steps: number): number {
+  let seen = 0;
+  for (const bin of bins) {
+    seen += bin.count;
+    if (seen * 2 >= steps) return bin.longest;
+  }
+  return 0;
+}
+
+function leastCount(steps: number): number {
+  return Math.max(LEAST_COUNT, LEAST_SHARE * steps);
+}
+
+function longestCommonStep(bins: readonly StepBin[], steps: number, median: number): number | null {
+  let longest: number | null = null;
+  let shortest = 0;
+  let count = 0;
+  for (const bin of bins) {
+    count += bin.count;
+    while ((bins[shortest]?.longest ?? 0) < bin.longest / ALIKE) {
+      count -= bins[shortest]?.count ?? 0;
+      shortest += 1;
+    }
+    if (count >= leastCount(steps) && bin.longest <= LONGEST_TIMES_MEDIAN * median) longest = bin.longest;
+  }
+  return longest;
+}

@@ -1,0 +1,136 @@
+/**
+ * How long each reading stands. A spot reading holds until the next one, a mean or a peak stands for the interval that
+ * it closes; neither for longer than the largest gap. What nothing covers is unsampled.
+ */
+import type { Channel } from "./channel.ts";
+import { onlyCommonStep } from "./largest-gap.ts";
+import type { Pieces } from "./pieces.ts";
+import { PieceBuilder } from "./pieces.ts";
+import type { RowBounds } from "./row-bounds.ts";
+import type { Timing } from "./signal.ts";
+import { STRETCH } from "./signal.ts";
+
+export interface Period {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Lays rows out over the period; null = from the first row (or the interval that it closes) to the last. */
+export function rowLayout(channel: Channel, bounds: RowBounds, step: number | null, largestGapMs: number, period: Period | null): Pieces {
+  return straightLayout(channel, bounds, step, largestGapMs, period) ?? piecewiseLayout(channel, bounds, largestGapMs, period);
+}
+
+/** Without gaps, and with a period that begins and ends on rows, the rows' own arrays serve; else null. */
+function straightLayout(
+  channel: Channel,
+  bounds: RowBounds,
+  step: number | null,
+  largestGapMs: number,
+  period: Period | null,
+): Pieces | null {
+  const { times, kind } = channel;
+  const count = times.length;
+  if (count < 2 || (step ?? longestStep(times)) > largestGapMs) return null;
+  const closes = kind !== "spot";
+  if (closes && step === null && onlyCommonStep(times) !== null) return null;
+  // A mean in a regular log stands for a step before its row, also the first one.
+  const start = (times[0] ?? 0) - (closes && step !== null ? step : 0);
+  const edges = closes && step !== null ? count + 1 : count;
+  const first = period === null ? 0 : edgeNumber(times, step, start, edges, period.from);
+  const last = period === null ? edges - 1 : edgeNumber(times, step, start, edges, period.to);
+  if (first === null || last === null || last <= first) return null;
+  const shift = closes && step === null ? 1 : 0;
+  const timing: Timing =
+    step === null
+      ? { kind: "uneven", edges: times.subarray(first, last + 1) }
+      : { kind: "regular", start: start + first * step, stepMs: step, count: last - first };
+  const part = <Column extends Int32Array | Uint8Array>(column: Column | null) =>
+    (column?.subarray(first + shift, last + shift) ?? null) as Column | null; // subarray keeps the type
+  return { timing, low: bounds.low.subarray(first + shift, last + shift), high: part(bounds.high), stretches: part(bounds.stretches) };
+}
+
+function longestStep(times: Float64Array): number {
+  let longest = 0;
+  let before = times[0] ?? 0;
+  for (let row = 1; row < times.length; row += 1) {
+    const time = times[row] ?? 0;
+    if (time - before > longest) longest = time - before;
+    before = time;
+  }
+  return longest;
+}
+
+function edgeNumber(times: Float64Array, step: number | null, start: number, edges: number, time: number): number | null {
+  const edge = step === null ? firstRowFrom(times, time) : (time - start) / step;
+  if (!Number.isInteger(edge) || edge < 0 || edge >= edges) return null;
+  return step === null && times[edge] !== time ? null : edge;
+}
+
+/** First row at or after a time; the count where there is none. */
+export function firstRowFrom(times: Float64Array, time: number): number {
+  let low = 0;
+  let high = times.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((times[middle] ?? 0) < time) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function piecewiseLayout(channel: Channel, bounds: RowBounds, largestGapMs: number, period: Period | null): Pieces {
+  const { times, kind } = channel;
+  const closes = kind !== "spot";
+  const firstLength = closes ? (onlyCommonStep(times) ?? 0) : 0;
+  const from = period?.from ?? (times[0] ?? 0) - firstLength;
+  const to = period?.to ?? times[times.length - 1] ?? from;
+  const first = Math.max(0, firstRowFrom(times, from) - 1);
+  const end = Math.min(times.length, firstRowFrom(times, to) + 1);
+  const builder = new PieceBuilder(from, 2 * (end - first) + 2);
+  if (closes) layClosing(builder, times, bounds, largestGapMs, firstLength, first, end, to);
+  else layHolding(builder, times, bounds, largestGapMs, first, end, to);
+  builder.open(to);
+  return builder.pieces();
+}
+
+function layHolding(
+  builder: PieceBuilder,
+  times: Float64Array,
+  bounds: RowBounds,
+  largestGapMs: number,
+  first: number,
+  end: number,
+  to: number,
+): void {
+  const { low, high, stretches, lastReading } = bounds;
+  const until = Math.min(end, lastReading);
+  for (let row = first; row < until; row += 1) {
+    const stretch = stretches === null ? STRETCH.sampled : (stretches[row] ?? 0);
+    if (stretch === STRETCH.unsampled) continue;
+    const time = times[row] ?? 0;
+    const next = times[row + 1] ?? time;
+    const lowest = low[row] ?? 0;
+    builder.lay(time, Math.min(next, time + largestGapMs, to), lowest, high === null ? lowest : (high[row] ?? 0), stretch);
+  }
+}
+
+function layClosing(
+  builder: PieceBuilder,
+  times: Float64Array,
+  bounds: RowBounds,
+  largestGapMs: number,
+  firstLength: number,
+  first: number,
+  end: number,
+  to: number,
+): void {
+  const { low, high, stretches } = bounds;
+  for (let row = first; row < end; row += 1) {
+    const stretch = stretches === null ? STRETCH.sampled : (stretches[row] ?? 0);
+    if (stretch === STRETCH.unsampled) continue;
+    const time = times[row] ?? 0;
+    const before = row === 0 ? time - firstLength : (times[row - 1] ?? time);
+    const lowest = low[row] ?? 0;
+    builder.lay(Math.max(before, time - largestGapMs), Math.min(time, to), lowest, high === null ? lowest : (high[row] ?? 0), stretch);
+  }
+}

@@ -1,0 +1,103 @@
+/** What a person should know about a signal beside its figures: codes and figures, put into words by `report`. */
+
+import type { Channel } from "./channel.ts";
+import { READING } from "./channel.ts";
+import type { ClockJump } from "./clock-jump.ts";
+import type { DeclaredSteps, DeclaredTime } from "./declared-time.ts";
+import { edgeAt, segmentCount } from "./pieces.ts";
+import type { BoundRules, RowBounds } from "./row-bounds.ts";
+import type { Period } from "./row-layout.ts";
+import { STRETCH } from "./signal.ts";
+
+export type SignalNote =
+  /** Negative readings: nought has drifted, so that positive readings nearby may be too low as well. Steps. */
+  | {
+      readonly type: "negative readings";
+      readonly count: number;
+      readonly lowest: number;
+      readonly longestRunMs: number;
+      readonly floorDeclared: boolean;
+    }
+  | { readonly type: "below the negative floor"; readonly count: number }
+  /** After over-range a sensor may read wrong: the rest is marked until it is proven again. */
+  | { readonly type: "doubtful after over-range"; readonly from: number; readonly until: number }
+  | ({ readonly type: "clock set back" } & ClockJump)
+  | { readonly type: "over-range bound below a reading"; readonly declaration: string }
+  /** A declaration of unexposed or unsampled time where the recording has readings: the readings stand. */
+  | { readonly type: "declared where readings stand"; readonly declaration: string; readonly ms: number };
+
+export function signalNotes(
+  channel: Channel,
+  bounds: RowBounds,
+  rules: BoundRules,
+  jumps: readonly ClockJump[],
+  declaredTime: DeclaredTime,
+  declared: readonly DeclaredSteps[],
+  period: Period | null,
+): readonly SignalNote[] {
+  const notes: SignalNote[] = [];
+  // Where the values themselves serve as both edges there is nothing negative, over range or below a floor.
+  if (bounds.low !== channel.values) {
+    notes.push(...negativeNotes(channel, rules, period));
+    if (bounds.belowFloor > 0) notes.push({ type: "below the negative floor", count: bounds.belowFloor });
+    notes.push(...doubtNotes(channel, period));
+  }
+  for (const jump of jumps) notes.push({ type: "clock set back", ...jump });
+  for (const declaration of declaredTime.belowReading) notes.push({ type: "over-range bound below a reading", declaration });
+  notes.push(...overlapNotes(declaredTime, declared));
+  return notes;
+}
+
+function isIn(time: number, period: Period | null): boolean {
+  return period === null || (time >= period.from && time < period.to);
+}
+
+function negativeNotes({ values, codes, times }: Channel, rules: BoundRules, period: Period | null): SignalNote[] {
+  let count = 0;
+  let lowest = 0;
+  let longestRunMs = 0;
+  let runStart: number | null = null;
+  for (let row = 0; row < values.length; row += 1) {
+    const value = values[row] ?? 0;
+    const time = times[row] ?? 0;
+    const isNegative = value < 0 && isIn(time, period) && (codes === null || codes[row] === READING.valid);
+    if (isNegative) {
+      count += 1;
+      lowest = Math.min(lowest, value);
+      runStart ??= time;
+      longestRunMs = Math.max(longestRunMs, time - runStart);
+    } else runStart = null;
+  }
+  return count === 0 ? [] : [{ type: "negative readings", count, lowest, longestRunMs, floorDeclared: rules.negativeFloor !== null }];
+}
+
+/** From the first row after over-range to the end of the recording: a proof in between would be an entry, not a row. */
+function doubtNotes(channel: Channel, period: Period | null): SignalNote[] {
+  const { times, values, codes, rangeTop } = channel;
+  const isOver = (row: number) =>
+    codes?.[row] === READING.overRange ||
+    codes?.[row] === READING.overRangeUnbounded ||
+    (rangeTop !== null && (values[row] ?? 0) >= rangeTop && (codes === null || codes[row] === READING.valid));
+  let row = 0;
+  while (row < times.length && !(isIn(times[row] ?? 0, period) && isOver(row))) row += 1;
+  while (row < times.length && isOver(row)) row += 1;
+  const until = Math.min(times.at(-1) ?? 0, period?.to ?? Infinity);
+  const from = times[row];
+  return from === undefined || from >= until ? [] : [{ type: "doubtful after over-range", from, until }];
+}
+
+function overlapNotes({ pieces }: DeclaredTime, declared: readonly DeclaredSteps[]): SignalNote[] {
+  const notes: SignalNote[] = [];
+  for (const { declaration, from, to } of declared) {
+    // Without an end a declaration means whatever is left open; only a stated stretch can contradict readings.
+    if (declaration.kind === "over-range bound" || !Number.isFinite(from) || !Number.isFinite(to)) continue;
+    let ms = 0;
+    for (let segment = 0; segment < segmentCount(pieces.timing); segment += 1) {
+      const stretch = pieces.stretches?.[segment] ?? STRETCH.sampled;
+      if (stretch !== STRETCH.sampled && stretch !== STRETCH.bounded) continue;
+      ms += Math.max(0, Math.min(to, edgeAt(pieces.timing, segment + 1)) - Math.max(from, edgeAt(pieces.timing, segment)));
+    }
+    if (ms > 0) notes.push({ type: "declared where readings stand", declaration: declaration.id, ms });
+  }
+  return notes;
+}

@@ -1,0 +1,324 @@
+/** From a channel to its two-edged signal: what the air was at least, and at most, at every moment of a period. */
+
+import type { Result } from "../result.ts";
+import { given, refused } from "../result.ts";
+import type { Channel } from "./channel.ts";
+import type { ClockJump } from "./clock-jump.ts";
+import { clockJumps } from "./clock-jump.ts";
+import type { Declaration } from "./declaration.ts";
+import type { DeclaredSteps, DeclaredTime } from "./declared-time.ts";
+import { withDeclarations } from "./declared-time.ts";
+import { digitsOf, LARGEST_STEPS, stepsAbove, stepsBelow } from "./display-step.ts";
+import type { LargestGap } from "./largest-gap.ts";
+import { defaultLargestGap, regularStep } from "./largest-gap.ts";
+import type { Pieces } from "./pieces.ts";
+import { edgeAt, relaid, segmentCount } from "./pieces.ts";
+import type { BoundRules, FailedCheckRatio, RowBounds } from "./row-bounds.ts";
+import { rowBounds } from "./row-bounds.ts";
+import type { Period } from "./row-layout.ts";
+import { rowLayout } from "./row-layout.ts";
+import type { TwoEdgedSignal } from "./signal.ts";
+import { OPEN, STRETCH } from "./signal.ts";
+import type { SignalNote } from "./signal-note.ts";
+import { signalNotes } from "./signal-note.ts";
+
+/** An after-use check that failed; readings since the last good proof are widened by reading / known gas. */
+export interface FailedCheck {
+  /** Time of the last good proof, and of the check (null = the end). */
+  readonly from: number;
+  readonly to: number | null;
+  /** What the instrument showed and what it was given, digits in one unit. */
+  readonly reading: string;
+  readonly known: string;
+}
+
+/** A stretch that is not the wearer's air, named by a check or air-test entry. */
+export interface Cut {
+  readonly from: number;
+  readonly to: number;
+  readonly why: "on test gas" | "being zeroed" | "sampling through a line" | "hung at a place" | "idle";
+}
+
+export interface SignalSettings {
+  /** Null = by the recording's own rhythm. */
+  readonly largestGapMs: number | null;
+  /** Digits in the unit of the channel; null = none declared. */
+  readonly deadBand: string | null;
+  /** How far below nought a reading is still drift around nought, as a number above 0; null = none declared. */
+  readonly negativeFloor: string | null;
+  readonly failedChecks: readonly FailedCheck[];
+  readonly cuts: readonly Cut[];
+  /** What the time outside the period is; null = unexposed where a period is given, else unsampled. */
+  readonly outside: "unexposed" | "unsampled" | null;
+}
+
+/** Nothing is declared, known or cut out. */
+export const PLAIN_SETTINGS: SignalSettings = {
+  largestGapMs: null,
+  deadBand: null,
+  negativeFloor: null,
+  failedChecks: [],
+  cuts: [],
+  outside: null,
+};
+
+/** How the time of the signal divides; milliseconds. The first five add up to `periodMs`. */
+export interface SignalTally {
+  readonly periodMs: number;
+  readonly sampledMs: number;
+  /** Measured as a bound only: over range, under range, interval peaks. */
+  readonly boundedMs: number;
+  /** Neither measured nor declared. */
+  readonly unsampledMs: number;
+  readonly declaredMs: number;
+  readonly declaredById: ReadonlyMap<string, number>;
+  /** Of the measured time: over range, with the lowest that it can have been (steps; null without over-range time). */
+  readonly overRangeMs: number;
+  readonly overRangeAtLeast: number | null;
+  readonly negativeMs: number;
+  /** Readings that are intervals: conflicting rows, or digits finer than a step. Of the whole channel. */
+  readonly intervalReadings: number;
+}
+
+/** A reading without a length: the last of spot readings. It counts for the greatest value, not for averages. */
+export interface LooseReading {
+  readonly at: number;
+  readonly row: number;
+}
+
+export interface ChannelSignal {
+  readonly signal: TwoEdgedSignal;
+  readonly largestGap: LargestGap;
+  readonly tally: SignalTally;
+  readonly notes: readonly SignalNote[];
+  readonly last: LooseReading | null;
+}
+
+export type SignalRefusal =
+  | { readonly type: "no-readings" }
+  | { readonly type: "period-ends-before-start"; readonly from: number; readonly to: number }
+  | { readonly type: "largest-gap-not-above-nought"; readonly ms: number }
+  | { readonly type: "setting-not-a-number"; readonly setting: "dead band" | "negative floor" | "failed check"; readonly text: string }
+  | { readonly type: "declared-level-not-a-number"; readonly declaration: string; readonly text: string }
+  | { readonly type: "too-long-for-exact-sums"; readonly hours: number };
+
+/**
+ * The two-edged signal of a channel: lowest and highest level at every moment, c_lo(t) <= c(t) <= c_hi(t).
+ *
+ * | stretch | low | high |
+ * |---|---|---|
+ * | reading v >= 0 | v | v |
+ * | displayed nought, dead band D | 0 | D |
+ * | negative, -d <= v < 0 (or no floor d declared) | v | 0 |
+ * | negative below -d | 0 | open |
+ * | over range, top R | R | declared bound or open |
+ * | under range, at most v > 0 | 0 | v |
+ * | gap, fault, before the first or after the last row | 0 | declared or open |
+ * | two readings of one instant, or two parts that claim one time | smallest | largest |
+ * | failed after-use check, response q = reading / known | min(v, v/q) | max(v, v/q) |
+ * | cut out (test gas, zeroing, line, hung, idle) | 0 | declared or open |
+ *
+ * A spot reading stands from its row to the next row, for at most the largest gap; the time beyond is unsampled, and
+ * the last reading has no length. A mean or a peak stands for the interval back to the row before, for at most the
+ * largest gap; the first one for the step of the log, where the log has only one. A peak bounds the mean of its
+ * interval from above only: low 0.
+ *
+ * A reading at or above the range top counts as over range, since an instrument may stop there. A cut-out stretch
+ * never enters a dose; what the wearer breathed then is not known unless someone declares it.
+ *
+ * @param channel rows in steps of 10^-decimals of its unit
+ * @param settings digits in the unit of the channel, times in milliseconds on the clock of the recording
+ * @param declarations those for other channels are passed over
+ * @param period milliseconds; null = from the first row to the last (the file is one shift)
+ * Refuses a channel without rows, an empty period, numbers that are none, and a period too long to sum exactly.
+ * Source: exposure chapter sections 2 and 13; 40 CFR 50 App. I, US EPA AQS memo of 28 Feb 2011 on negatives as
+ * precedents; the two-sided form is ours.
+ */
+export function signalOf(
+  channel: Channel,
+  settings: SignalSettings,
+  declarations: readonly Declaration[],
+  period: Period | null,
+): Result<ChannelSignal, SignalRefusal> {
+  if (channel.times.length === 0) return refused({ type: "no-readings" });
+  if (period !== null && !(period.to > period.from)) return refused({ type: "period-ends-before-start", ...period });
+  if (settings.largestGapMs !== null && !(settings.largestGapMs > 0))
+    return refused({ type: "largest-gap-not-above-nought", ms: settings.largestGapMs });
+  const step = regularStep(channel.times);
+  const largestGap = chosenGap(channel, settings, step);
+  const jumps = clockJumps(channel);
+  const rules = boundRules(channel, settings, jumps, largestGap.ms);
+  if (!rules.ok) return rules;
+  const declared = declaredSteps(channel, declarations);
+  if (!declared.ok) return declared;
+  const bounds = rowBounds(channel, rules.value);
+  const laid = withCuts(rowLayout(channel, bounds, step, largestGap.ms, period), settings.cuts);
+  const withDeclared = withDeclarations(laid, declared.value);
+  const signal = madeSignal(
+    channel,
+    bounds,
+    withDeclared,
+    declared.value,
+    settings.outside ?? (period === null ? "unsampled" : "unexposed"),
+  );
+  const hours = signalMs(signal) / 3_600_000;
+  if (!Number.isSafeInteger(Math.ceil(signal.largest * signalMs(signal)))) return refused({ type: "too-long-for-exact-sums", hours });
+  return given({
+    signal,
+    largestGap,
+    tally: tallyOf(laid, signal, withDeclared.msById, bounds),
+    notes: signalNotes(channel, bounds, rules.value, jumps, withDeclared, declared.value, period),
+    last: looseReading(channel, bounds, period),
+  });
+}
+
+function chosenGap(channel: Channel, { largestGapMs }: SignalSettings, step: number | null): LargestGap {
+  return largestGapMs === null
+    ? defaultLargestGap(channel.times, step)
+    : { ms: largestGapMs, chosenBy: "person", stepMs: null, why: "chosen by a person" };
+}
+
+/** Largest whole number that may stand in a failed check: steps times it stay exact. */
+const LARGEST_RATIO_PART = 1e7;
+
+function boundRules(
+  channel: Channel,
+  settings: SignalSettings,
+  jumps: readonly ClockJump[],
+  largestGapMs: number,
+): Result<BoundRules, SignalRefusal> {
+  const { deadBand, negativeFloor, failedChecks } = settings;
+  const band = deadBand === null ? null : digitsOf(deadBand);
+  const floor = negativeFloor === null ? null : digitsOf(negativeFloor);
+  if (deadBand !== null && (band === null || band.mantissa < 0))
+    return refused({ type: "setting-not-a-number", setting: "dead band", text: deadBand });
+  if (negativeFloor !== null && (floor === null || floor.mantissa < 0))
+    return refused({ type: "setting-not-a-number", setting: "negative floor", text: negativeFloor });
+  const ratios: FailedCheckRatio[] = [];
+  for (const check of failedChecks) {
+    const ratio = ratioOf(check);
+    if (ratio === null)
+      return refused({ type: "setting-not-a-number", setting: "failed check", text: `${check.reading} / ${check.known}` });
+    ratios.push(ratio);
+  }
+  return given({
+    deadBand: band === null ? null : Math.min(LARGEST_STEPS, stepsAbove(band.mantissa, band.decimals, channel.decimals)),
+    negativeFloor: floor === null ? null : stepsBelow(floor.mantissa, floor.decimals, channel.decimals),
+    failedChecks: ratios,
+    clockJumps: jumps,
+    largestGapMs,
+  });
+}
+
+function ratioOf({ from, to, reading, known }: FailedCheck): FailedCheckRatio | null {
+  const shown = digitsOf(reading);
+  const true_ = digitsOf(known);
+  if (shown === null || true_ === null) return null;
+  const decimals = Math.max(shown.decimals, true_.decimals);
+  const parts = { reading: shown.mantissa * 10 ** (decimals - shown.decimals), known: true_.mantissa * 10 ** (decimals - true_.decimals) };
+  const usable = [parts.reading, parts.known].every((part) => part > 0 && part <= LARGEST_RATIO_PART);
+  return usable ? { from, to: to ?? Infinity, ...parts } : null;
+}
+
+function declaredSteps(channel: Channel, declarations: readonly Declaration[]): Result<readonly DeclaredSteps[], SignalRefusal> {
+  const declared: DeclaredSteps[] = [];
+  for (const declaration of declarations) {
+    if (declaration.channel !== "*" && declaration.channel !== channel.name) continue;
+    const level = levelOf(declaration, channel.decimals);
+    if (level === undefined)
+      return refused({
+        type: "declared-level-not-a-number",
+        declaration: declaration.id,
+        text: "levelText" in declaration ? declaration.levelText : "",
+      });
+    declared.push({ declaration, from: declaration.from ?? -Infinity, to: declaration.to ?? Infinity, level });
+  }
+  return given(declared);
+}
+
+/** Steps, rounded up; null where the kind has no level, undefined where the text is no level that steps can hold. */
+function levelOf(declaration: Declaration, decimals: number): number | null | undefined {
+  if (!("levelText" in declaration)) return null;
+  const digits = digitsOf(declaration.levelText);
+  if (digits === null || digits.mantissa < 0) return undefined;
+  const level = stepsAbove(digits.mantissa, digits.decimals, decimals);
+  return level < OPEN ? level : undefined;
+}
+
+/** A cut takes readings out, it puts nothing in: what the wearer breathed meanwhile is unsampled. */
+function withCuts(pieces: Pieces, cuts: readonly Cut[]): Pieces {
+  const real = cuts.filter((cut) => cut.to > cut.from);
+  if (real.length === 0) return pieces;
+  const boundaries = real.flatMap(({ from, to }) => [from, to]);
+  return relaid(pieces, boundaries, (_, from, to) =>
+    real.some((cut) => cut.from <= from && cut.to >= to) ? { low: 0, high: OPEN, stretch: STRETCH.unsampled } : null,
+  );
+}
+
+function madeSignal(
+  channel: Channel,
+  bounds: RowBounds,
+  { pieces, averageOnly }: DeclaredTime,
+  declared: readonly DeclaredSteps[],
+  outside: TwoEdgedSignal["outside"],
+): TwoEdgedSignal {
+  const largest = declared.reduce((size, one) => Math.max(size, one.level ?? 0), bounds.largest);
+  return { decimals: channel.decimals, ...pieces, averageOnly, outside, largest };
+}
+
+function signalMs({ timing }: TwoEdgedSignal): number {
+  return edgeAt(timing, segmentCount(timing)) - edgeAt(timing, 0);
+}
+
+function looseReading({ kind, times }: Channel, { lastReading }: RowBounds, period: Period | null): LooseReading | null {
+  const at = times[lastReading];
+  if (kind !== "spot" || at === undefined || (period !== null && (at < period.from || at >= period.to))) return null;
+  return { at, row: lastReading };
+}
+
+function tallyOf(laid: Pieces, signal: TwoEdgedSignal, declaredById: ReadonlyMap<string, number>, bounds: RowBounds): SignalTally {
+  const periodMs = signalMs(signal);
+  const byCode = new Float64Array(Object.keys(STRETCH).length);
+  const { stretches, timing, low } = signal;
+  if (stretches === null) byCode[STRETCH.sampled] = periodMs;
+  else
+    for (let segment = 0; segment < stretches.length; segment += 1) {
+      const code = stretches[segment] ?? 0;
+      byCode[code] = (byCode[code] ?? 0) + edgeAt(timing, segment + 1) - edgeAt(timing, segment);
+    }
+  const [sampledMs = 0, boundedMs = 0, unsampledMs = 0] = byCode;
+  const declaredMs = byCode.subarray(STRETCH.declaredUnexposed).reduce((sum, ms) => sum + ms, 0);
+  const negativeMs = signal.high === null ? 0 : negativeTime(timing, low);
+  return {
+    periodMs,
+    sampledMs,
+    boundedMs,
+    unsampledMs,
+    declaredMs,
+    declaredById,
+    ...overRangeTime(laid),
+    negativeMs,
+    intervalReadings: bounds.intervals,
+  };
+}
+
+function negativeTime(timing: TwoEdgedSignal["timing"], low: Int32Array): number {
+  let ms = 0;
+  for (let segment = 0; segment < low.length; segment += 1) {
+    if ((low[segment] ?? 0) < 0) ms += edgeAt(timing, segment + 1) - edgeAt(timing, segment);
+  }
+  return ms;
+}
+
+/** Before declarations are laid over it, over-range time is what is bounded and open above. */
+function overRangeTime({ timing, low, high, stretches }: Pieces): { overRangeMs: number; overRangeAtLeast: number | null } {
+  let overRangeMs = 0;
+  let overRangeAtLeast: number | null = null;
+  if (stretches === null || high === null) return { overRangeMs, overRangeAtLeast };
+  for (let segment = 0; segment < stretches.length; segment += 1) {
+    if (stretches[segment] !== STRETCH.bounded || high[segment] !== OPEN) continue;
+    overRangeMs += edgeAt(timing, segment + 1) - edgeAt(timing, segment);
+    overRangeAtLeast = Math.min(overRangeAtLeast ?? OPEN, low[segment] ?? 0);
+  }
+  return { overRangeMs, overRangeAtLeast };
+}
