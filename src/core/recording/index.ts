@@ -1,4 +1,5 @@
 /** Recordings: channels of readings, and what they allow the air to have been. */
+export { BLOCK_ROWS, type BlockSummaries, blockSummaries, SEEN } from "./block-summary.ts";
 export { type Channel, type ClockBasis, READING, type ReadingCode, type Recording } from "./channel.ts";
 export { type ClockJump, clockJumps } from "./clock-jump.ts";
 export {
@@ -14,7 +15,10 @@ export {
 } from "./collect-rows.ts";
 export type { Declaration } from "./declaration.ts";
 export { defaultLargestGap, GAP_FACTOR, type LargestGap, regularStep } from "./largest-gap.ts";
+export { type RecordedSpan, recordedSpans, type StretchRun, stretchRuns } from "./marked-span.ts";
+export { keptRows, m4Columns, type PixelColumns, type SignalColumns, signalColumns } from "./pixel-columns.ts";
 export type { Period } from "./row-layout.ts";
+export { coverage, type SampledMean, sampledMean } from "./sampled-mean.ts";
 export { OPEN, STRETCH, type StretchCode, type Timing, type TwoEdgedSignal } from "./signal.ts";
 export type { SignalNote } from "./signal-note.ts";
 export {
