@@ -1,0 +1,135 @@
+/** One recording in the worker: its signals and drawings are made when first asked and kept until settings change. */
+import type { RollingMean } from "../../core/exposure/index.ts";
+import { type Channel, type ChannelSignal, PLAIN_SETTINGS, type Recording, signalOf } from "../../core/recording/index.ts";
+import type { OpenedRecording } from "../../work/open-recording.ts";
+import { type Geometry, meanPaths } from "./drawing.ts";
+import { longSignal, meanBase, meanIn } from "./mean-base.ts";
+import type { ChannelSketch, Frame, FrameAsk, PanelAsk, PanelFrame, Settings, Stretch } from "./protocol.ts";
+import { rawPath } from "./raw-path.ts";
+import { stretchesIn, stretchesOf } from "./stretches.ts";
+
+interface Drawn {
+  readonly signal: ChannelSignal;
+  readonly stretches: readonly Stretch[];
+  readonly bases: Map<number, RollingMean>;
+}
+
+/** What of the settings changes a signal; regimes and shifts do not. */
+const keyOf = (settings: Settings): string => JSON.stringify([settings.largestGapMs, settings.declarations, settings.unsampled.kind === "zero"]);
+
+export class HeldRecording {
+  readonly opened: OpenedRecording;
+  readonly recording: Recording;
+  #key = "";
+  readonly #drawn = new Map<number, Drawn | null>();
+
+  constructor(opened: OpenedRecording, recording: Recording) {
+    this.opened = opened;
+    this.recording = recording;
+  }
+
+  sketches(): readonly ChannelSketch[] {
+    return this.recording.channels.map(sketchOf).filter((sketch) => sketch !== null);
+  }
+
+  channel(index: number): Channel {
+    const channel = this.recording.channels[index];
+    if (channel === undefined) throw new Error(`broken promise: the page asks for channels that it was told of, not ${index}`);
+    return channel;
+  }
+
+  frame(ask: FrameAsk): Frame {
+    this.#settle(ask.settings);
+    let partial = false;
+    const panels = ask.panels.flatMap((panel) => {
+      const drawn = this.#draw(panel.channel, ask.settings);
+      if (drawn === null) return [];
+      const lacks = panel.windowMs !== null && drawn.signal.signal.low.length > longSignal && !drawn.bases.has(panel.windowMs);
+      partial ||= lacks;
+      return [panelFrame(drawn, panel, ask, !lacks)];
+    });
+    return { from: ask.from, to: ask.to, width: ask.width, panels, partial };
+  }
+
+  /** Works out one missing rolling mean; the next ask for a frame says whether more are missing. */
+  prepare(panels: readonly PanelAsk[]): void {
+    for (const { channel, windowMs } of panels) {
+      const drawn = this.#drawn.get(channel);
+      if (drawn === undefined || drawn === null || windowMs === null || drawn.bases.has(windowMs)) continue;
+      if (drawn.signal.signal.low.length <= longSignal) continue;
+      drawn.bases.set(windowMs, meanBase(drawn.signal.signal, windowMs));
+      return;
+    }
+  }
+
+  #settle(settings: Settings): void {
+    const key = keyOf(settings);
+    if (key !== this.#key) this.#drawn.clear();
+    this.#key = key;
+  }
+
+  #draw(index: number, settings: Settings): Drawn | null {
+    const known = this.#drawn.get(index);
+    if (known !== undefined) return known;
+    const channel = this.channel(index);
+    const signal = signalOf(
+      channel,
+      { ...PLAIN_SETTINGS, largestGapMs: settings.largestGapMs, outside: settings.unsampled.kind === "zero" ? "unexposed" : null },
+      settings.declarations,
+      null,
+    );
+    // A refusal here is told by the assessment in words; the panel stays blank.
+    const drawn = signal.ok ? { signal: signal.value, stretches: stretchesOf(channel, signal.value, settings.declarations), bases: new Map() } : null;
+    this.#drawn.set(index, drawn);
+    return drawn;
+  }
+}
+
+const panelFrame = (drawn: Drawn, panel: PanelAsk, ask: FrameAsk, withMean: boolean): PanelFrame => {
+  const span = ask.to - ask.from;
+  const [from, to] = [ask.from - span, ask.to + span];
+  const geometry: Geometry = { left: -ask.width, height: panel.height, scale: panel.scale };
+  const columns = ask.width * 3;
+  const { signal } = drawn.signal;
+  const none = { mean: "", thin: "", hot: "", wash: "", ribbon: "", unbounded: "" };
+  const means =
+    panel.windowMs === null || !withMean
+      ? none
+      : meanPaths(meanIn(signal, drawn.bases.get(panel.windowMs) ?? null, panel.windowMs, from, to, columns), panel.limit, geometry);
+  return {
+    channel: panel.channel,
+    raw: rawPath(signal, from, to, columns, geometry),
+    ...means,
+    stretches: stretchesIn(drawn.stretches, from, to, span / ask.width),
+  };
+};
+
+const sketchOf = (channel: Channel, index: number): ChannelSketch | null => {
+  const rows = channel.times.length;
+  if (rows === 0) return null;
+  let [least, greatest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const { values, codes } = channel;
+  for (let row = 0; row < rows; row++) {
+    // Rows that hold a reading or its bound: codes below 3.
+    if (codes !== null && (codes[row] as number) > 2) continue; // one code a row
+    const value = values[row] as number; // as many values as times
+    if (value < least) least = value;
+    if (value > greatest) greatest = value;
+  }
+  const unit = 10 ** channel.decimals;
+  return {
+    index,
+    name: channel.name,
+    series: channel.series,
+    gas: channel.gas,
+    unit: channel.unit,
+    kind: channel.kind,
+    decimals: channel.decimals,
+    rows,
+    from: channel.times[0] as number, // there is a row
+    to: channel.times[rows - 1] as number, // as above
+    least: Number.isFinite(least) ? least / unit : 0,
+    greatest: Number.isFinite(greatest) ? greatest / unit : 0,
+  };
+};
+

@@ -1,0 +1,167 @@
+import { useId, useState, type ReactElement } from "react";
+import type { Unsampled } from "../../core/exposure/assessment.ts";
+import { durationText } from "../../report/index.ts";
+import { settle, type Held } from "../desk/shelf.ts";
+import type { Clock } from "../parts/clock.ts";
+import { typedTime } from "../parts/dates.ts";
+import { regimeWords } from "./regimes.ts";
+import type { View } from "./view.ts";
+
+const Regimes = ({ one, regimes }: { readonly one: Held; readonly regimes: readonly string[] }): ReactElement => {
+  const chosen = one.settings.regimes.length === 0 ? regimes : one.settings.regimes;
+  const turn = (regime: string): void => {
+    const next = chosen.includes(regime) ? chosen.filter((each) => each !== regime) : regimes.filter((each) => chosen.includes(each) || each === regime);
+    if (next.length > 0) settle(one.id, { regimes: next.length === regimes.length ? [] : next });
+  };
+  return (
+    <fieldset className="choices">
+      <legend>Limits of</legend>
+      {regimes.map((regime) => (
+        <label key={regime} className="tick" title={regimeWords[regime] ?? regime}>
+          <input type="checkbox" checked={chosen.includes(regime)} onChange={() => turn(regime)} />
+          {regime}
+        </label>
+      ))}
+    </fieldset>
+  );
+};
+
+const ways: readonly (readonly [Unsampled["kind"], string])[] = [
+  ["open", "nothing is declared: the upper end stays open"],
+  ["zero", "nobody was exposed"],
+  ["like", "like the sampled time, for the 8-hour average only"],
+  ["level", "at most this, at any moment"],
+];
+
+const UnsampledChoice = ({ one }: { readonly one: Held }): ReactElement => {
+  const { unsampled } = one.settings;
+  const [text, setText] = useState(unsampled.kind === "level" ? unsampled.text : "");
+  const choose = (kind: Unsampled["kind"]): void => {
+    if (kind !== "level") settle(one.id, { unsampled: { kind } }, "Time without readings was taken another way.");
+    else if (text.trim() !== "") settle(one.id, { unsampled: { kind, text: text.trim() } }, "A level was set for time without readings.");
+  };
+  return (
+    <fieldset className="choices lines-choice">
+      <legend>Time without readings</legend>
+      {ways.map(([kind, says]) => (
+        <label key={kind} className="choice">
+          <input type="radio" name="unsampled" checked={unsampled.kind === kind} disabled={kind === "level" && text.trim() === ""} onChange={() => choose(kind)} />
+          <span>
+            {says}
+            {kind === "level" && (
+              <>
+                {" "}
+                <input
+                  className="short"
+                  inputMode="decimal"
+                  aria-label="Level in the unit of each channel"
+                  value={text}
+                  onChange={(event) => setText(event.target.value)}
+                  onBlur={() => unsampled.kind === "level" && choose("level")}
+                />
+              </>
+            )}
+          </span>
+        </label>
+      ))}
+    </fieldset>
+  );
+};
+
+const GapChoice = ({ one }: { readonly one: Held }): ReactElement => {
+  const said = useId();
+  const now = one.settings.largestGapMs;
+  const [text, setText] = useState(now === null ? "" : String(now / 1000));
+  const set = (): void => {
+    const seconds = Number(text);
+    const next = text.trim() === "" || !Number.isFinite(seconds) || seconds <= 0 ? null : Math.round(seconds * 1000);
+    if (next !== now) settle(one.id, { largestGapMs: next }, next === null ? "The largest gap is found from the log again." : `A reading holds at most ${durationText(next / 1000)}.`);
+  };
+  return (
+    <form
+      className="inline"
+      onSubmit={(event) => {
+        event.preventDefault();
+        set();
+      }}
+    >
+      <label htmlFor={said}>A reading holds at most</label>
+      <input id={said} className="short" inputMode="decimal" placeholder="found" value={text} onChange={(event) => setText(event.target.value)} onBlur={set} />
+      <span>s, then the time is a gap</span>
+    </form>
+  );
+};
+
+const Shifts = ({ one, clock, extent }: { readonly one: Held; readonly clock: Clock; readonly extent: View }): ReactElement => {
+  const [from, setFrom] = useState("");
+  const [to, setTo] = useState("");
+  const [fault, setFault] = useState<string | null>(null);
+  const add = (): void => {
+    const a = typedTime(from, clock, extent.from);
+    let b = typedTime(to, clock, a ?? extent.from);
+    // A night shift ends on the next day; its end is typed as a clock time all the same.
+    if (a !== null && b !== null && b <= a && !/\d{4}-/.test(to)) b += 86_400_000;
+    if (a === null || b === null || b <= a) return setFault("Type when the shift began and ended, for example 06:00 and 14:00.");
+    setFault(null);
+    setFrom("");
+    setTo("");
+    settle(one.id, { shifts: [...one.settings.shifts, { from: a, to: b }].sort((x, y) => x.from - y.from) }, `Shift ${clock.time(a, false)} to ${clock.time(b, false)} was set.`);
+  };
+  return (
+    <fieldset className="choices">
+      <legend>Shift times</legend>
+      {one.settings.shifts.length === 0 && <p className="small quiet">None: the file is one shift, and what was before and after it is not known.</p>}
+      {one.settings.shifts.map((shift) => (
+        <p key={shift.from}>
+          {clock.date(shift.from)}, {clock.time(shift.from, false)} to {clock.time(shift.to, false)}{" "}
+          <button
+            type="button"
+            className="word"
+            aria-label={`Take away the shift from ${clock.time(shift.from, false)}`}
+            onClick={() => settle(one.id, { shifts: one.settings.shifts.filter((each) => each !== shift) }, "The shift was taken away.")}
+          >
+            Take away
+          </button>
+        </p>
+      ))}
+      <form
+        className="inline"
+        noValidate
+        onSubmit={(event) => {
+          event.preventDefault();
+          add();
+        }}
+      >
+        {fault !== null && (
+          <p className="error" role="alert">
+            {fault}
+          </p>
+        )}
+        <label>
+          From <input size={8} value={from} onChange={(event) => setFrom(event.target.value)} />
+        </label>
+        <label>
+          to <input size={8} value={to} onChange={(event) => setTo(event.target.value)} />
+        </label>
+        <button type="submit" className="act">
+          Add the shift
+        </button>
+      </form>
+    </fieldset>
+  );
+};
+
+export const Choices = ({ one, clock, extent, regimes }: { readonly one: Held; readonly clock: Clock; readonly extent: View; readonly regimes: readonly string[] }): ReactElement => (
+  <section className="settings">
+    <h2>What it is set against</h2>
+    <div className="columns">
+      <Regimes one={one} regimes={regimes} />
+      <Shifts one={one} clock={clock} extent={extent} />
+      <div>
+        <UnsampledChoice one={one} />
+        <GapChoice one={one} />
+      </div>
+    </div>
+  </section>
+);
+

@@ -1,0 +1,69 @@
+import type { ReactElement } from "react";
+import { durationText, unitText, valueText } from "../../report/index.ts";
+import type { ChannelAnswer } from "../../work/answer.ts";
+import type { Clock } from "../parts/clock.ts";
+import { Marked } from "../parts/marked.tsx";
+import { shortGas } from "./gas-names.ts";
+import type { View } from "./view.ts";
+
+const shownAtMost = 60;
+
+/** Each stretch above a limit. The limit is named by its id in the grounds; here by regime and kind. */
+export const Episodes = ({ channels, clock, show }: { readonly channels: readonly ChannelAnswer[]; readonly clock: Clock; readonly show: (view: View) => void }): ReactElement | null => {
+  const rows = channels.flatMap((channel) => channel.episodes.map((episode) => ({ channel, episode })));
+  if (rows.length === 0) return null;
+  return (
+    <section>
+      <h2>
+        Times above a limit <span className="count">{rows.length}</span>
+      </h2>
+      <table className="dense stack">
+        <thead>
+          <tr>
+            <th scope="col">Gas</th>
+            <th scope="col">Limit</th>
+            <th scope="col">From, to</th>
+            <th scope="col" className="num">
+              Lasted
+            </th>
+            <th scope="col" className="num">
+              Greatest
+            </th>
+            <th scope="col">
+              <span className="hid">Acts</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.slice(0, shownAtMost).map(({ channel, episode }) => {
+            const [from, to] = [clock.ms(episode.start), clock.ms(episode.end)];
+            return (
+              <tr key={`${channel.name}/${channel.series?.value ?? ""}/${episode.limit}/${episode.start}`}>
+                <td className="wide">
+                  <Marked text={shortGas(channel.gas) ?? channel.name} />
+                </td>
+                <td>{episode.limit.split("/").filter((_, place) => place !== 1).join(" ")}</td>
+                <td>
+                  {clock.time(from)} to {clock.time(to)}
+                  {episode.openEnd && <span className="r"> and on: readings end there</span>}
+                </td>
+                <td className="num">
+                  <Marked text={`${episode.openEnd ? "at least " : ""}${durationText(episode.seconds)}`} />
+                </td>
+                <td className="num">
+                  <Marked text={valueText(episode.peak, channel.unit === null ? null : unitText(channel.unit))} /> at {clock.time(clock.ms(episode.peakAt))}
+                </td>
+                <td className="num">
+                  <button type="button" className="word" aria-label={`Show ${clock.time(from)} to ${clock.time(to)}`} onClick={() => show({ from: from - (to - from), to: to + (to - from) })}>
+                    Show
+                  </button>
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+      {rows.length > shownAtMost && <p className="small quiet">{rows.length - shownAtMost} more stand in the export.</p>}
+    </section>
+  );
+};

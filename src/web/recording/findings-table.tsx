@@ -1,0 +1,180 @@
+import { useNavigate } from "@tanstack/react-router";
+import type { ReactElement } from "react";
+import { coverageSentence, kindName, partText, rangeFigures, shiftRuleName, sourceLine, unitText, valueText, whatWouldDecide } from "../../report/index.ts";
+import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
+import type { Clock } from "../parts/clock.ts";
+import { Marked } from "../parts/marked.tsx";
+import { OutcomeMark } from "../parts/marks.tsx";
+import { SpanBar } from "./span-bar.tsx";
+import { groundsHash } from "./places.ts";
+
+const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const Figures = ({ finding }: { readonly finding: FindingAnswer }): ReactElement => {
+  const figures = rangeFigures(finding, finding.limit.value);
+  if (figures.high === null) {
+    return (
+      <span className="v soft">
+        {figures.low} to <em className="open">open</em>
+      </span>
+    );
+  }
+  if (figures.low === figures.high) return <span className={finding.outcome === "undetermined" ? "v soft" : "v"}>{figures.low}</span>;
+  const bounds = `${figures.low} to ${figures.high}`;
+  if (finding.outcome === "undetermined" || figures.best === null) return <span className="v soft">{bounds}</span>;
+  return (
+    <>
+      <span className="v">{figures.best}</span> <span className="r">{bounds}</span>
+    </>
+  );
+};
+
+/** A figure that opens its grounds: by press, by Enter, and by g while it has the focus. */
+export const GroundsLink = ({ hash, children, label }: { readonly hash: string; readonly children: ReactElement; readonly label: string }): ReactElement => {
+  const navigate = useNavigate();
+  const open = (): void => void navigate({ to: ".", hash });
+  return (
+    <a
+      className="g"
+      href={`#${hash}`}
+      aria-label={label}
+      onClick={(event) => {
+        event.preventDefault();
+        event.currentTarget.focus();
+        open();
+      }}
+      onKeyDown={(event) => {
+        if (event.key === "g") open();
+      }}
+    >
+      {children}
+    </a>
+  );
+};
+
+const noteOf = (finding: FindingAnswer, clock: Clock): readonly string[] => {
+  const window =
+    finding.windowStart === null || finding.windowEnd === null || finding.windowStart === finding.windowEnd
+      ? null
+      : `${clock.time(clock.ms(finding.windowStart))} to ${clock.time(clock.ms(finding.windowEnd))}.`;
+  const best = finding.best !== null && finding.outcome === "undetermined" ? `Best ${rangeFigures(finding, finding.limit.value).best}.` : null;
+  const parts = finding.parts.map((part) => `${upperFirst(partText(part))}.`);
+  const rule = finding.shiftRule === null ? null : `${upperFirst(shiftRuleName(finding.shiftRule))}.`;
+  return [best, window, rule, ...parts, coverageSentence(finding.coverage), sourceLine(finding.limit)].filter((part) => part !== null);
+};
+
+const FindingRows = ({
+  channel,
+  finding,
+  clock,
+  several,
+  declare,
+}: {
+  readonly channel: ChannelAnswer;
+  readonly finding: FindingAnswer;
+  readonly clock: Clock;
+  readonly several: boolean;
+  readonly declare: () => void;
+}): ReactElement => {
+  const { limit } = finding;
+  const decide = whatWouldDecide(finding);
+  const kind = kindName(limit.kind, limit.averagingMinutes).replace(/,$/, "");
+  return (
+    <tbody>
+      <tr>
+        <td className={finding.outcome === "exceeds" ? "o bad" : "o"}>
+          <OutcomeMark outcome={finding.outcome} />
+          {upperFirst(finding.outcome)}
+        </td>
+        <td className="lim">
+          {several && <span className="regime">{limit.regime}</span>} <Marked text={limit.value === null ? kind : `${kind} ${valueText(limit.value, limit.unit)}`} />
+        </td>
+        <td className="num">
+          <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${limit.regime} ${kind}`}>
+            <span>
+              {finding.parts.length > 0 && finding.limit.value === null ? <span className="v soft">grounds</span> : <Figures finding={finding} />}
+              {finding.unit !== limit.unit && <span className="u">{`\u202f${unitText(finding.unit)}`}</span>}
+            </span>
+          </GroundsLink>
+        </td>
+        <td className="spancell">{limit.value !== null && finding.unit === limit.unit && limit.value > 0 && <SpanBar low={finding.low} best={finding.best} high={finding.high} limit={limit.value} outcome={finding.outcome} />}</td>
+      </tr>
+      <tr>
+        <td className="note" colSpan={4}>
+          <Marked text={noteOf(finding, clock).join(" ")} />
+          {decide.length > 0 && (
+            <>
+              {" "}
+              <b>What would decide it:</b> <Marked text={decide.join(" Or: ")} />{" "}
+              {finding.undecidedBy.some((one) => one.type === "unsampled-time" || one.type === "over-range") && (
+                <button type="button" className="word todo" onClick={declare}>
+                  Declare it
+                </button>
+              )}
+            </>
+          )}
+        </td>
+      </tr>
+    </tbody>
+  );
+};
+
+const NoLimit = ({ channel, clock, regimes }: { readonly channel: ChannelAnswer; readonly clock: Clock; readonly regimes: readonly string[] }): ReactElement => {
+  const extreme = channel.gas === "oxygen" ? channel.lowest : channel.peak;
+  const word = channel.gas === "oxygen" ? "lowest" : "peak";
+  return (
+    <tbody>
+      <tr>
+        <td className="quiet wide">{channel.gas === null ? "Its gas is not known, so it meets no limit" : `No exposure limit in ${regimes.join(", ") || "the regimes chosen"}`}</td>
+        <td className="num">
+          {extreme === null ? (
+            "not measured"
+          ) : (
+            <>
+              {word} {channel.gas !== "oxygen" && channel.peak?.atLeast === true && "at least "}
+              <span className="v">{valueText(extreme.value, null)}</span>
+              <span className="u">{channel.unit === null ? "" : `\u202f${unitText(channel.unit)}`}</span> at {clock.time(clock.ms(extreme.at))}
+            </>
+          )}
+        </td>
+      </tr>
+    </tbody>
+  );
+};
+
+/** The findings of one panel, gravest first, each with its mark, its limit, its figures and its place against the limit. */
+export const FindingsTable = ({
+  channel,
+  clock,
+  regimes,
+  declare,
+}: {
+  readonly channel: ChannelAnswer;
+  readonly clock: Clock;
+  readonly regimes: readonly string[];
+  readonly declare: () => void;
+}): ReactElement => {
+  const several = new Set(channel.findings.map((finding) => finding.limit.regime)).size > 1 || regimes.length !== 1;
+  if (channel.findings.length === 0) {
+    return (
+      <table className="find-t none">
+        <NoLimit channel={channel} clock={clock} regimes={regimes} />
+      </table>
+    );
+  }
+  return (
+    <table className="find-t">
+      <thead className="hid">
+        <tr>
+          <th scope="col">Outcome</th>
+          <th scope="col">Limit</th>
+          <th scope="col">Figure</th>
+          <th scope="col">Against the limit</th>
+        </tr>
+      </thead>
+      {channel.findings.map((finding) => (
+        <FindingRows key={finding.id} channel={channel} finding={finding} clock={clock} several={several} declare={declare} />
+      ))}
+    </table>
+  );
+};

@@ -1,0 +1,151 @@
+import { useNavigate } from "@tanstack/react-router";
+import { useCallback, useEffect, useMemo, useState, type ReactElement } from "react";
+import type { ChannelAnswer } from "../../work/answer.ts";
+import type { PanelAsk } from "../desk/protocol.ts";
+import type { Held } from "../desk/shelf.ts";
+import type { Clock } from "../parts/clock.ts";
+import { FindingsTable } from "./findings-table.tsx";
+import { shortGas } from "./gas-names.ts";
+import { Plot } from "./panel.tsx";
+import { panelsOf, type PanelModel } from "./panel-model.ts";
+import { declareHash, valuesHash } from "./places.ts";
+import { Axis, Strip, stripHeight, TypedTimes } from "./strip.tsx";
+import { useFrame, usePointerView, useViewKeys, useWidth, type View } from "./view.ts";
+
+const shownAtFirst = 8;
+
+const asksOf = (models: readonly PanelModel[]): readonly PanelAsk[] =>
+  models.map(({ sketch, height, scale, windowMs, limit }) => ({ channel: sketch.index, height, scale, windowMs, limit }));
+
+const PanelRow = ({
+  model,
+  one,
+  view,
+  width,
+  clock,
+  regimes,
+  frame,
+  onKeyDown,
+  pointer,
+  onGap,
+}: {
+  readonly model: PanelModel;
+  readonly one: Held;
+  readonly view: View;
+  readonly width: number;
+  readonly clock: Clock;
+  readonly regimes: readonly string[];
+  readonly frame: Parameters<typeof Plot>[0]["frame"];
+  readonly onKeyDown: ReturnType<typeof useViewKeys>;
+  readonly pointer: ReturnType<typeof usePointerView>;
+  readonly onGap: (gap: View | null) => void;
+}): ReactElement => {
+  const navigate = useNavigate();
+  const { wheelOn, ...drag } = pointer;
+  const gas = shortGas(model.answer.gas) ?? model.answer.name;
+  const gapsOf = (): View | null => {
+    const gaps = (frame?.panels.find((panel) => panel.channel === model.sketch.index)?.stretches ?? []).filter((stretch) => stretch.kind === "gap");
+    return gaps.reduce<View | null>((longest, stretch) => (longest === null || stretch.to - stretch.from > longest.to - longest.from ? stretch : longest), null);
+  };
+  return (
+    <figure className="panel">
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: the plot is panned here; the strip above does the same by keys. */}
+      <div className="hold" ref={wheelOn} {...drag} onKeyDown={onKeyDown}>
+        <Plot model={model} frame={frame} view={view} width={width} clock={clock} />
+      </div>
+      <div className="beside">
+        <FindingsTable
+          channel={model.answer}
+          clock={clock}
+          regimes={regimes}
+          declare={() => {
+            onGap(gapsOf());
+            void navigate({ to: ".", hash: declareHash(model.answer.name) });
+          }}
+        />
+        <p className="small panel-acts">
+          <button type="button" className="word" aria-label={`Table of values, ${gas}`} onClick={() => void navigate({ to: ".", hash: valuesHash(model.sketch.index) })}>
+            Table of values
+          </button>
+        </p>
+      </div>
+      <span className="hid">{one.file.name}</span>
+    </figure>
+  );
+};
+
+/** The strip, then one panel a gas on shared time; findings stand beside their panel. */
+export const Panels = ({
+  one,
+  channels,
+  shift,
+  series,
+  view,
+  extent,
+  clock,
+  setView,
+  regimes,
+  onGap,
+}: {
+  readonly one: Held;
+  readonly channels: readonly ChannelAnswer[];
+  readonly shift: number;
+  readonly series: string | null;
+  readonly view: View;
+  readonly extent: View;
+  readonly clock: Clock;
+  readonly setView: (view: View) => void;
+  readonly regimes: readonly string[];
+  readonly onGap: (gap: View | null) => void;
+}): ReactElement => {
+  const [measure, width] = useWidth();
+  const [all, setAll] = useState(false);
+  const sketches = one.opened?.channels ?? [];
+  const models = useMemo(() => panelsOf(channels, sketches, shift, series), [channels, sketches, shift, series]);
+  const shown = all ? models : models.slice(0, shownAtFirst);
+  const asks = useMemo(() => asksOf(all ? models : models.slice(0, shownAtFirst)), [models, all]);
+  const frame = useFrame(one.id, view, width, asks, one.settings);
+  const first = shown.reduce<PanelModel | undefined>((tallest, model) => (tallest === undefined || model.height > tallest.height ? model : tallest), undefined);
+  const strip = useMemo<readonly PanelAsk[]>(
+    () => (first === undefined ? [] : [{ channel: first.sketch.index, height: stripHeight, scale: first.scale, windowMs: null, limit: null }]),
+    [first],
+  );
+  const whole = useFrame(one.id, extent, width, strip, one.settings);
+  const onKeyDown = useViewKeys(view, extent, setView);
+  const pointer = usePointerView(view, extent, setView);
+  useEffect(() => markReady(frame !== null), [frame]);
+  const gas = first === undefined ? "" : (shortGas(first.answer.gas) ?? first.answer.name);
+  const measured = useCallback((element: HTMLElement | null) => measure(element), [measure]);
+  return (
+    <div className="panels">
+      <figure className="panel strip">
+        <div>
+          <div ref={measured} className="measure" />
+          {first !== undefined && (
+            <Strip frame={whole} channel={first.sketch.index} gas={gas} view={view} extent={extent} width={width} clock={clock} setView={setView} onKeyDown={onKeyDown} />
+          )}
+          <Axis view={extent} clock={clock} width={width} />
+        </div>
+        <TypedTimes view={view} extent={extent} clock={clock} setView={setView} gas={gas} />
+      </figure>
+      {shown.map((model) => (
+        <PanelRow key={model.key} model={model} one={one} view={view} width={width} clock={clock} regimes={regimes} frame={frame} onKeyDown={onKeyDown} pointer={pointer} onGap={onGap} />
+      ))}
+      <div className="panel foot">
+        <Axis view={view} clock={clock} width={width} />
+      </div>
+      {!all && models.length > shownAtFirst && (
+        <p>
+          <button type="button" className="word" onClick={() => setAll(true)}>
+            Show {models.length - shownAtFirst} more channels
+          </button>
+        </p>
+      )}
+    </div>
+  );
+};
+
+/** A mark in the browser's own timeline: the first time that a drawing stands. */
+const markReady = (drawn: boolean): void => {
+  if (drawn) performance.mark("lamproom-drawn");
+};

@@ -1,0 +1,155 @@
+import { useRef, useState, type KeyboardEvent, type PointerEvent, type ReactElement } from "react";
+import type { Frame } from "../desk/protocol.ts";
+import type { Clock } from "../parts/clock.ts";
+import { typedTime } from "../parts/dates.ts";
+import { Marked } from "../parts/marked.tsx";
+import { ticksOf } from "./ticks.ts";
+import { within, type View } from "./view.ts";
+
+const height = 46;
+
+/** The whole recording with the frame that the panels show. Dragging, typed times and keys move the same frame. */
+export const Strip = ({
+  frame,
+  channel,
+  gas,
+  view,
+  extent,
+  width,
+  clock,
+  setView,
+  onKeyDown,
+}: {
+  readonly frame: Frame | null;
+  readonly channel: number;
+  readonly gas: string;
+  readonly view: View;
+  readonly extent: View;
+  readonly width: number;
+  readonly clock: Clock;
+  readonly setView: (view: View) => void;
+  readonly onKeyDown: (event: KeyboardEvent) => void;
+}): ReactElement => {
+  const start = useRef<number | null>(null);
+  const span = extent.to - extent.from;
+  const x = (ms: number): number => ((ms - extent.from) / span) * width;
+  const at = (event: PointerEvent<HTMLElement>): number => extent.from + ((event.clientX - event.currentTarget.getBoundingClientRect().left) / event.currentTarget.clientWidth) * span;
+  const drawn = frame?.panels.find((panel) => panel.channel === channel) ?? null;
+  const says = `Whole recording, ${gas}, ${clock.time(extent.from)} to ${clock.time(extent.to)}. The frame is what the panels show: ${clock.time(view.from)} to ${clock.time(view.to)}. Plus, minus, arrow keys, Home, End and 0 move it.`;
+  return (
+    <div
+      className="plot overview"
+      // A frame over time has no closer role: it is moved by keys and announced by its label.
+      role="application"
+      tabIndex={0}
+      aria-label={says}
+      onKeyDown={onKeyDown}
+      onPointerDown={(event) => {
+        start.current = at(event);
+        event.currentTarget.setPointerCapture(event.pointerId);
+      }}
+      onPointerMove={(event) => {
+        if (start.current === null) return;
+        const now = at(event);
+        if (Math.abs(now - start.current) > span / 200) setView(within({ from: Math.min(now, start.current), to: Math.max(now, start.current) }, extent));
+      }}
+      onPointerUp={(event) => {
+        const now = at(event);
+        if (start.current !== null && Math.abs(now - start.current) <= span / 200) {
+          const half = (view.to - view.from) / 2;
+          setView(within({ from: now - half, to: now + half }, extent));
+        }
+        start.current = null;
+      }}
+    >
+      <svg viewBox={`0 0 ${Math.max(width, 1)} ${height}`} preserveAspectRatio="none" aria-hidden="true">
+        {(drawn?.stretches ?? [])
+          .filter((stretch) => stretch.kind === "gap" || stretch.kind === "declared")
+          .map((stretch) => (
+            <rect key={stretch.from} className="gap" x={x(stretch.from)} y="4" width={Math.max(1, x(stretch.to) - x(stretch.from))} height={height - 9} />
+          ))}
+        {drawn !== null && <path className="raw" d={drawn.raw} />}
+        <path className="base" d={`M0 ${height - 5}H${width}`} />
+        <rect className="brush" x={x(view.from) + 1} y="1" width={Math.max(4, x(view.to) - x(view.from) - 2)} height={height - 5} />
+      </svg>
+    </div>
+  );
+};
+
+export const stripHeight = height;
+
+/** The times under the strip and the panels; the same hand marks both. */
+export const Axis = ({ view, clock, width }: { readonly view: View; readonly clock: Clock; readonly width: number }): ReactElement => (
+  <div className="axis" aria-hidden="true">
+    {ticksOf(view, clock, Math.max(2, Math.floor(width / 90))).map((tick) => (
+      <span key={tick.at} style={{ left: `${((tick.at - view.from) / (view.to - view.from)) * 100}%` }}>
+        {tick.label}
+      </span>
+    ))}
+  </div>
+);
+
+/** The same as the brush, typed. Times may carry a date; without one they are of the day shown. */
+export const TypedTimes = ({ view, extent, clock, setView, gas }: { readonly view: View; readonly extent: View; readonly clock: Clock; readonly setView: (view: View) => void; readonly gas: string }): ReactElement => {
+  const [open, setOpen] = useState(false);
+  const [from, setFrom] = useState("");
+  const [to, setTo] = useState("");
+  const [fault, setFault] = useState<string | null>(null);
+  const show = (): void => {
+    const [a, b] = [typedTime(from, clock, view.from), typedTime(to, clock, view.from)];
+    if (a === null || b === null || b <= a) setFault(`Type two times in order, for example ${clock.time(extent.from)} and ${clock.time(extent.to)}.`);
+    else {
+      setFault(null);
+      setView(within({ from: a, to: b }, extent));
+      setOpen(false);
+    }
+  };
+  return (
+    <div className="keysnote">
+      <p>
+        Whole recording, <Marked text={gas} />. The frame is what the panels show: <span className="nowrap">{`${clock.time(view.from)} to ${clock.time(view.to)}.`}</span>{" "}
+        <button
+          type="button"
+          className="word"
+          aria-expanded={open}
+          onClick={() => {
+            setFrom(clock.time(view.from));
+            setTo(clock.time(view.to));
+            setOpen(!open);
+          }}
+        >
+          Type times
+        </button>
+        , or use + − and the arrow keys.{" "}
+        <button type="button" className="word" onClick={() => setView(extent)}>
+          Show it whole
+        </button>
+      </p>
+      {open && (
+        <form
+          className="inline"
+          noValidate
+          onSubmit={(event) => {
+            event.preventDefault();
+            show();
+          }}
+        >
+          {fault !== null && (
+            <p className="error" role="alert">
+              {fault}
+            </p>
+          )}
+          <label>
+            From <input value={from} size={9} onChange={(event) => setFrom(event.target.value)} />
+          </label>
+          <label>
+            to <input value={to} size={9} onChange={(event) => setTo(event.target.value)} />
+          </label>
+          <button type="submit" className="act">
+            Show
+          </button>
+        </form>
+      )}
+    </div>
+  );
+};

@@ -1,0 +1,70 @@
+import { useEffect, useState, type ReactElement } from "react";
+import { countText, unitText } from "../../report/index.ts";
+import { desk } from "../desk/desk.ts";
+import type { ChannelSketch, Settings, ValuesPage } from "../desk/protocol.ts";
+import type { Clock } from "../parts/clock.ts";
+import { Marked } from "../parts/marked.tsx";
+import { Sheet } from "../parts/sheet.tsx";
+import { shortGas } from "./gas-names.ts";
+import type { View } from "./view.ts";
+
+const most = 500;
+
+/** The chart in rows: what the panel shows, with each reading's line in the file. */
+export const ValuesSheet = ({
+  id,
+  sketch,
+  view,
+  clock,
+  settings,
+  onClose,
+}: {
+  readonly id: string;
+  readonly sketch: ChannelSketch;
+  readonly view: View;
+  readonly clock: Clock;
+  readonly settings: Settings;
+  readonly onClose: () => void;
+}): ReactElement => {
+  const [page, setPage] = useState<ValuesPage | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    void desk().ask({ type: "values", id, channel: sketch.index, from: view.from, to: view.to, most, settings }).reply.then((values) => wanted && setPage(values));
+    return () => {
+      wanted = false;
+    };
+  }, [id, sketch, view, settings]);
+  const gas = shortGas(sketch.gas) ?? sketch.name;
+  return (
+    <Sheet heading={<Marked text={`Values: ${gas}`} />} label={`Table of values: ${gas}`} onClose={onClose}>
+      <p className="small quiet" aria-live="polite">
+        {clock.time(view.from)} to {clock.time(view.to)}, as logged.{" "}
+        {page !== null && (page.of > page.rows.length ? `The first ${countText(page.rows.length)} of ${countText(page.of)} readings: show less time to see the rest.` : `${countText(page.of)} readings.`)}
+      </p>
+      <table className="dense values">
+        <thead>
+          <tr>
+            <th scope="col">Time</th>
+            <th scope="col" className="num">
+              {sketch.unit === null ? "Value" : unitText(sketch.unit)}
+            </th>
+            <th scope="col">Status</th>
+            <th scope="col" className="num">
+              Line
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {(page?.rows ?? []).map((row) => (
+            <tr key={row.at}>
+              <td>{row.at}</td>
+              <td className="num">{row.value}</td>
+              <td>{row.status}</td>
+              <td className="num r">{row.line === null ? "" : countText(row.line)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Sheet>
+  );
+};

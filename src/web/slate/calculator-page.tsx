@@ -1,0 +1,218 @@
+import { Link, useNavigate } from "@tanstack/react-router";
+import { useEffect, useState, type ReactElement } from "react";
+import type { CalculatorDescription, OutputField, SlateAnswer, SlateObject, SlateValue } from "../../work/slate/description.ts";
+import { exactText, unitText, valueText } from "../../report/index.ts";
+import { desk } from "../desk/desk.ts";
+import type { SlateReply } from "../desk/protocol.ts";
+import { Marked } from "../parts/marked.tsx";
+import { OutcomeMark } from "../parts/marks.tsx";
+import { useCalculators } from "./calculators.ts";
+import { draftOf, inputOf, type Draft } from "./drafts.ts";
+import { FieldInput } from "./field-input.tsx";
+
+const read = (text: string | null): SlateObject | null => {
+  if (text === null) return null;
+  try {
+    const value: unknown = JSON.parse(text);
+    // The calculator checks every field by name; here it only has to be an object.
+    return typeof value === "object" && value !== null && !Array.isArray(value) ? (value as SlateObject) : null;
+  } catch {
+    // An address cut short by a mail program: the form opens blank.
+    return null;
+  }
+};
+
+const OutputValue = ({ field, value }: { readonly field: OutputField; readonly value: SlateValue | undefined }): ReactElement => {
+  if (field.type === "rows" && Array.isArray(value)) {
+    const rows = value as readonly SlateObject[]; // as the description says
+    return (
+      <table className="dense">
+        <thead>
+          <tr>
+            {field.fields.map((each) => (
+              <th key={each.name} scope="col">
+                <Marked text={each.unit === null ? each.title : `${each.title}, ${unitText(each.unit)}`} />
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row, place) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: results keep the order of the rows typed.
+            <tr key={place}>
+              {field.fields.map((each) => (
+                <td key={each.name}>
+                  <OutputValue field={{ ...each, unit: null }} value={row[each.name]} />
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    );
+  }
+  if (value === null || value === undefined) return <span className="r">not given</span>;
+  if (typeof value === "number") return <Marked text={field.unit === null ? exactText(value) : valueText(value, field.unit)} />;
+  return <Marked text={String(value)} />;
+};
+
+const Result = ({ calculator, answer }: { readonly calculator: CalculatorDescription; readonly answer: SlateAnswer }): ReactElement => (
+  <section className="result" aria-label="Result">
+    <h2>Figures, unrounded</h2>
+    <dl className="figures">
+      {calculator.outputs.map((field) => (
+        <div key={field.name}>
+          <dt>
+            <Marked text={field.title} />
+          </dt>
+          <dd>
+            <OutputValue field={field} value={answer.outputs[field.name]} />
+          </dd>
+        </div>
+      ))}
+    </dl>
+    <h2>Grounds</h2>
+    <ol className="grounds">
+      {answer.grounds.map((ground) => (
+        <li key={ground}>
+          <Marked text={ground} />
+        </li>
+      ))}
+    </ol>
+    <h2>Sources</h2>
+    <ul className="grounds">
+      {answer.sources.map((source) => (
+        <li key={source.title}>
+          {source.title} <span className="r">({source.mark})</span>
+        </li>
+      ))}
+    </ul>
+  </section>
+);
+
+const CopyLink = (): ReactElement => {
+  const [said, setSaid] = useState("");
+  return (
+    <>
+      <button
+        type="button"
+        className="act"
+        onClick={() =>
+          void navigator.clipboard.writeText(window.location.href).then(
+            () => setSaid("Copied: the inputs are in the address."),
+            () => setSaid("This browser does not let the page copy; the address bar has the same link."),
+          )
+        }
+      >
+        Copy link
+      </button>
+      <span className="small" role="status">
+        {said}
+      </span>
+    </>
+  );
+};
+
+const heading = (calculator: CalculatorDescription, reply: SlateReply | null): string => {
+  if (reply === null) return `${calculator.title}: ${calculator.says}`;
+  return reply.ok ? reply.answer.sentence : `${reply.told.message} ${reply.told.mend}`;
+};
+
+const Form = ({ calculator, given }: { readonly calculator: CalculatorDescription; readonly given: string | null }): ReactElement => {
+  const navigate = useNavigate();
+  const input = read(given);
+  const [draft, setDraft] = useState<Draft>(() => draftOf(calculator.inputs, input ?? {}));
+  const [reply, setReply] = useState<SlateReply | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    const asked = read(given);
+    if (asked === null) setReply(null);
+    else void desk().ask({ type: "slate", name: calculator.id, input: asked }).reply.then((answer) => wanted && setReply(answer));
+    return () => {
+      wanted = false;
+    };
+  }, [calculator, given]);
+  const work = (next: SlateObject): void => void navigate({ to: "/slate/$name", params: { name: calculator.id }, search: { in: JSON.stringify(next) }, replace: given !== null, resetScroll: false });
+  const wrong = reply !== null && !reply.ok && reply.path !== null ? { path: reply.path, says: `${reply.told.message} ${reply.told.mend}` } : null;
+  return (
+    <main>
+      <title>{`${calculator.title}: Lamproom`}</title>
+      <h1 className={reply !== null && !reply.ok ? "answer refused" : "answer"} aria-live="polite">
+        {reply?.ok === true && reply.answer.outcome !== null && <OutcomeMark outcome={reply.answer.outcome} />}
+        <Marked text={heading(calculator, reply)} strong />
+      </h1>
+      <p className="basis">
+        {calculator.title}. <Link to="/slate">All calculators</Link>
+      </p>
+      <div className="slate">
+        <form
+          noValidate
+          onSubmit={(event) => {
+            event.preventDefault();
+            work(inputOf(calculator.inputs, draft));
+          }}
+        >
+          <h2>Inputs</h2>
+          {calculator.inputs.map((field) => (
+            <FieldInput key={field.name} field={field} path={field.name} value={draft[field.name] ?? ""} wrong={wrong} onChange={(value) => setDraft({ ...draft, [field.name]: value })} />
+          ))}
+          <p className="acts">
+            <button type="submit" className="act main">
+              Work it out
+            </button>
+            {given !== null && <CopyLink />}
+          </p>
+          <Examples
+            calculator={calculator}
+            take={(example) => {
+              setDraft(draftOf(calculator.inputs, example));
+              work(example);
+            }}
+          />
+        </form>
+        <div>
+          {reply?.ok === true && <Result calculator={calculator} answer={reply.answer} />}
+          <h2>Cautions</h2>
+          <ul className="grounds">
+            {calculator.cautions.map((caution) => (
+              <li key={caution}>
+                <Marked text={caution} />
+              </li>
+            ))}
+          </ul>
+        </div>
+      </div>
+    </main>
+  );
+};
+
+const Examples = ({ calculator, take }: { readonly calculator: CalculatorDescription; readonly take: (example: SlateObject) => void }): ReactElement => (
+  <div className="examples">
+    <h3>Examples</h3>
+    {calculator.examples.map((example) => (
+      <p key={example.says}>
+        <button type="button" className="word" onClick={() => take(example.input)}>
+          <Marked text={example.says} />
+        </button>
+      </p>
+    ))}
+  </div>
+);
+
+export const CalculatorPage = ({ name, given }: { readonly name: string; readonly given: string | null }): ReactElement => {
+  const all = useCalculators();
+  const calculator = all?.find((one) => one.id === name);
+  if (calculator !== undefined) return <Form key={name} calculator={calculator} given={given} />;
+  return (
+    <main>
+      <h1 className="answer">{all === null ? "Opening the calculator." : `No calculator is called ${name}.`}</h1>
+      {all !== null && (
+        <p className="acts">
+          <Link className="act main" to="/slate">
+            All calculators
+          </Link>
+        </p>
+      )}
+    </main>
+  );
+};
