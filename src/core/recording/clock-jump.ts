@@ -21,6 +21,14 @@ const LARGEST_SHARE = 0.01;
  * Places where the clock was set back during the recording, read from the order of lines. A clock set forward looks
  * like a gap and is treated as one. A file whose rows are shuffled throughout has no such places.
  *
+ * Never refuses; without lines nothing is known.
+ * @example
+ * ```ts
+ * import { clockJumps } from "./clock-jump.ts";
+ * const channel = { name: "CO", series: null, gas: null, unit: "ppm", kind: "spot", decimals: 0, times: Float64Array.of(0, 10, 15, 20, 25, 35),
+ *   values: new Int32Array(6), uppers: null, codes: null, lines: Uint32Array.of(2, 3, 5, 4, 6, 7), rangeTop: null } as const;
+ * clockJumps(channel); // => [{ "lineBefore": 4, "lineAfter": 5, "backMs": 5, "from": 15, "to": 20 }]
+ * ```
  * Source: exposure chapter section 2 rule 4 [ours]; thresholds are ours.
  */
 export function clockJumps(channel: Channel): readonly ClockJump[] {

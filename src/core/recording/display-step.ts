@@ -2,6 +2,7 @@
  * Readings are kept as whole numbers of display steps (10^-decimals of the unit), so that sums of steps times
  * milliseconds are exact. Digits finer than a step are rounded outward into an interval, never to the nearest.
  */
+import { type Decimal, decimalFromNumber, decimalFromText } from "../quantity/index.ts";
 
 /** Largest |steps| that may be held for a whole day and still sum exactly: floor((2^53 - 1) / 86 400 000 ms). */
 export const LARGEST_STEPS = 104_249_991;
@@ -10,12 +11,6 @@ export const LARGEST_STEPS = 104_249_991;
 export const MOST_DECIMALS = 22;
 
 const POWERS = Array.from({ length: MOST_DECIMALS + 1 }, (_, exponent) => Number(`1e${exponent}`));
-
-/** Digits as written: the number is mantissa x 10^-decimals. */
-export interface Digits {
-  readonly mantissa: number;
-  readonly decimals: number;
-}
 
 /**
  * Ten to the power of a whole number from 0 to 22, exactly.
@@ -30,30 +25,21 @@ export function powerOfTen(exponent: number): number {
   return POWERS[exponent] ?? 10 ** exponent;
 }
 
-const WRITTEN = /^([+-]?)(\d*)(?:\.(\d*))?(?:[eE]([+-]?\d{1,3}))?$/;
-
 /**
- * Reads a number as a person or a file writes it, keeping its digits. Null where the text is no number, or has more
- * digits than a double can hold exactly.
+ * Digits of a number as a person or a file writes it; null where the text is no number, or has more digits than can be
+ * held exactly.
  *
  * @param text decimal point, optional sign and exponent
  * @example
  * ```ts
  * import { digitsOf } from "./display-step.ts";
  * digitsOf("3.98E-06"); // => { "mantissa": 398, "decimals": 8 }
- * digitsOf("20.90"); // => { "mantissa": 2090, "decimals": 2 }
  * digitsOf("n/a"); // => null
  * ```
  */
-export function digitsOf(text: string): Digits | null {
-  const match = WRITTEN.exec(text.trim());
-  if (match === null) return null;
-  const [, sign = "", whole = "", fraction = "", exponent = "0"] = match;
-  if (whole === "" && fraction === "") return null;
-  const decimals = fraction.length - Number(exponent);
-  const unsigned = Number(whole + fraction) * (decimals < 0 ? 10 ** -decimals : 1);
-  if (!Number.isSafeInteger(unsigned) || decimals > 255) return null;
-  return { mantissa: sign === "-" && unsigned !== 0 ? -unsigned : unsigned, decimals: Math.max(0, decimals) };
+export function digitsOf(text: string): Decimal | null {
+  const read = decimalFromText(text);
+  return read.ok ? read.value : null;
 }
 
 /**
@@ -65,8 +51,9 @@ export function digitsOf(text: string): Digits | null {
  * digitsOfNumber(0.209); // => { "mantissa": 209, "decimals": 3 }
  * ```
  */
-export function digitsOfNumber(value: number): Digits | null {
-  return Number.isFinite(value) ? digitsOf(String(value)) : null;
+export function digitsOfNumber(value: number): Decimal | null {
+  const read = decimalFromNumber(value);
+  return read.ok ? read.value : null;
 }
 
 /**

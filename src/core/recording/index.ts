@@ -19,6 +19,29 @@ export { type RecordedSpan, recordedSpans, type StretchRun, stretchRuns } from "
 export { keptRows, m4Columns, type PixelColumns, type SignalColumns, signalColumns } from "./pixel-columns.ts";
 export type { Period } from "./row-layout.ts";
 export { coverage, type SampledMean, sampledMean } from "./sampled-mean.ts";
+export {
+  isSenmlName,
+  isVersionKnown,
+  resolveSenml,
+  resolveSenmlText,
+  SENML_READING,
+  type SenmlFault,
+  type SenmlPack,
+  type SenmlReading,
+  type SenmlRecord,
+  type SenmlRefusal,
+  type SenmlValue,
+} from "./senml/senml-pack.ts";
+export { recordingFromSenml, type SenmlMark, type SenmlRecording, type SenmlSource } from "./senml/senml-recording.ts";
+export { inPrimaryUnit, type SenmlUnit, senmlUnit } from "./senml/senml-unit.ts";
+export {
+  type SenmlFields,
+  type SenmlProjection,
+  type SenmlWriteRefusal,
+  type SenmlWriting,
+  senmlFromRecording,
+  versionFor,
+} from "./senml/senml-write.ts";
 export { OPEN, STRETCH, type StretchCode, type Timing, type TwoEdgedSignal } from "./signal.ts";
 export type { SignalNote } from "./signal-note.ts";
 export {

@@ -35,7 +35,7 @@ export function recordedSpans(channel: Channel, largestGapMs: number): readonly 
   for (let row = 0; row < times.length; row += 1) {
     const time = times[row] ?? 0;
     const other = times[isSpot ? row + 1 : row - 1];
-    if (other === undefined && codes === null) continue;
+    if (other === undefined && codes === null && rangeTop === null) continue;
     const code = codes === null ? READING.valid : (codes[row] ?? 0);
     const why = reasonOf(code, values[row] ?? 0, rangeTop);
     const [from, to] = isSpot ? [time, other ?? time] : [other ?? time, time];
