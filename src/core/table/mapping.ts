@@ -6,6 +6,7 @@ export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252" | (str
 /** How the bytes become cells. */
 export interface Dialect {
   readonly encoding: Encoding;
+  /** One character; empty where the file has one column only. */
   readonly delimiter: string;
   readonly quote: string;
   /** How a quote stands inside a quoted cell. "lenient": not at all, and the cell ends at quote + delimiter. */
@@ -48,6 +49,9 @@ export type TimeForm =
   | "day-month-year"
   | "month-day-year"
   | "seconds-from-start"
+  | "milliseconds-from-start"
+  | "minutes-from-start"
+  | "hours-from-start"
   | "unix-seconds"
   | "unix-milliseconds"
   | "day-number-1900"
@@ -61,8 +65,10 @@ export interface TimeMapping {
   readonly twoDigitYearsFrom: number | null;
   /** Instant (RFC 3339) of second 0 for counts from the start; null = elapsed time only. */
   readonly start: string | null;
-  /** The logger ran on one offset through the clock change: local times are read with this offset. */
-  readonly stampedEnd: "start" | "end" | null;
+  /** Which of the two hours is meant where the row order does not settle the hour that happens twice. */
+  readonly repeatedHour: "earlier" | "later" | null;
+  /** Offsets or zones of zone letters found in the times: `EST` -> "-05:00". */
+  readonly zoneLetters: Readonly<Record<string, string>>;
 }
 
 /** What words and numbers that are no readings stand for. Keys as written in the file, spaces trimmed. */
@@ -88,6 +94,8 @@ export interface TableMapping {
   readonly unitLine: number | null;
   readonly shape: "wide" | "long";
   readonly columns: readonly ColumnMapping[];
+  /** Long form: one channel for each text of the sensor column. Empty in wide form. */
+  readonly channels: readonly ColumnMapping[];
   readonly time: TimeMapping;
   readonly words: WordMapping;
 }

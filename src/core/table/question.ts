@@ -3,7 +3,7 @@ export type Sureness = "certain" | "strong" | "weak";
 
 /** What a guess or a question is about. Codes only; `report` puts them into words. */
 export type Topic =
-  | "encoding" | "delimiter" | "quotes" | "wrapped lines" | "header" | "stray lines" | "lost character"
+  | "encoding" | "line ends" | "delimiter" | "quotes" | "wrapped lines" | "header" | "stray lines" | "lost character"
   | "duplicate label" | "blank label"
   | "decimal mark" | "group mark"
   | "role" | "gas" | "unit" | "reading kind" | "range top"
@@ -73,7 +73,7 @@ export type TableRefusal =
   | { readonly type: "quote-never-closed"; readonly line: number }
   | { readonly type: "no-time-column"; readonly labels: readonly string[] }
   | { readonly type: "no-reading-column"; readonly labels: readonly string[] }
-  | { readonly type: "unknown-zone"; readonly zone: string }
+  | { readonly type: "unknown-zone"; readonly zone: string; readonly near: readonly string[] }
   | { readonly type: "bad-answer"; readonly question: string; readonly answer: string }
   | { readonly type: "mapping-does-not-fit"; readonly fingerprint: string; readonly expected: string }
   | { readonly type: "encoding-not-readable"; readonly encoding: string }

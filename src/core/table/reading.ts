@@ -1,10 +1,14 @@
 import type { Result } from "../result.ts";
+import type { SurveyEvidence } from "./evidence.ts";
 import type { ColumnMapping, TableMapping } from "./mapping.ts";
 import type { Answers, Guess, LineFault, Question, TableRefusal } from "./question.ts";
+import type { Vocabulary } from "./vocabulary.ts";
 
 /** What core lacks and is handed: decoding of encodings other than UTF-8 and UTF-16. Null = not decodable. */
 export interface TableEnvironment {
   readonly decodeText: (label: string, bytes: Uint8Array) => string | null;
+  /** Gas and unit words: the rooms quantity and gas know them, this room does not. */
+  readonly vocabulary: Vocabulary;
 }
 
 /** One cell as the file has it, and as it was understood. */
@@ -30,13 +34,21 @@ export interface Proposal {
   readonly preview: Preview;
   readonly bytes: number;
   readonly lines: number;
+  /** What the first walk made of the lines, under the mapping that the head of the file suggested: for a look, not for storing. */
+  readonly firstWalk: TableSummary;
+  /** True: an answer changes how the bytes become cells, so survey again with all answers as `given`. */
+  readonly surveyAgain: boolean;
+  /** What `answerQuestions` concludes from; plain data, of no use to others. */
+  readonly evidence: SurveyEvidence;
 }
 
-/** Lines of the file by what became of them; the parts add up to the whole. */
+/** Physical lines of the file by what became of them: header + rows + continued + rejected + skippedCount = lines. */
 export interface LineCount {
   readonly lines: number;
   readonly header: number;
   readonly rows: number;
+  /** Further physical lines of rows with a line break inside a cell. */
+  readonly continued: number;
   readonly rejected: number;
   readonly skipped: Readonly<Record<string, readonly number[]>>;
   readonly skippedCount: number;
@@ -101,3 +113,15 @@ export type AnswerQuestions = (proposal: Proposal, answers: Answers) => Result<P
 
 /** Second walk: typed rows under a mapping without open questions, in flat memory. */
 export type ReadTable = (environment: TableEnvironment, mapping: TableMapping, answers: Answers, sink: RowSink) => TableReader;
+
+/**
+ * Both walks in one: rows go to the sink under the mapping that the head of the file suggests, while the evidence is
+ * gathered. `summary` is null where the whole file, an open question or a refusal says otherwise: then what the sink
+ * holds is worth nothing, and `readTable` walks again after the answers.
+ */
+export interface SurveyAndReading {
+  readonly push: (bytes: Uint8Array) => Result<true, TableRefusal>;
+  readonly finish: () => Result<{ readonly proposal: Proposal; readonly summary: TableSummary | null }, TableRefusal>;
+}
+
+export type SurveyAndRead = (environment: TableEnvironment, given: Answers, sink: RowSink) => SurveyAndReading;

@@ -1,0 +1,5 @@
+export type { ColumnMapping, ColumnRole, Dialect, Encoding, TableMapping, TimeForm, TimeMapping, WordMapping } from "./mapping.ts";
+export type * from "./question.ts";
+export type * from "./reading.ts";
+export { answerQuestions, readTable, surveyAndRead, surveyTable } from "./survey.ts";
+export type { GasInLabel, Vocabulary } from "./vocabulary.ts";

@@ -1,0 +1,326 @@
+/** First walk, second walk, and both in one. */
+import { assert, given, type Result, refused } from "../result.ts";
+import { conclude, type Conclusion } from "./conclusion.ts";
+import { countHighBytes, encodingOf, type EncodingSeen, type HighBytes, isOtherEncoding, looksWestern, noHighBytes, type Transcoder, transcoderFor } from "./encoding.ts";
+import { noColumnEvidence, nothingSeen, type SurveyEvidence } from "./evidence.ts";
+import { fingerprintOf } from "./fingerprint.ts";
+import { unitInLabel } from "./label.ts";
+import type { Encoding, TableMapping } from "./mapping.ts";
+import { notATable } from "./not-a-table.ts";
+import { planOf } from "./plan.ts";
+import { previewOf } from "./preview.ts";
+import type { Answers, TableRefusal } from "./question.ts";
+import type { AnswerQuestions, Proposal, ReadTable, RowSink, SurveyAndRead, SurveyTable, TableEnvironment, TableSummary } from "./reading.ts";
+import { structureOf, type Structure, type StructureGiven } from "./structure.ts";
+import { Walk } from "./walk.ts";
+
+/** So much of the file is looked at before the first row is taken. */
+const HEAD = 1 << 16;
+
+/**
+ * First walk: what is this file, and what does it leave open?
+ *
+ * @param environment decoding of other encodings, and the words for gases and units. @param given answers known before.
+ * @returns a survey that takes the bytes in pieces of any size and keeps nothing of them but evidence; `finish` gives
+ * the proposal. Refused: empty files, files that are no table, a quote that never closes, an answer that is none.
+ */
+export const surveyTable: SurveyTable = (environment, given) => {
+  const walks = new Survey(environment, given, null);
+  return { push: (bytes) => walks.push(bytes), finish: () => walks.proposal() };
+};
+
+/** Both walks in one: see `SurveyAndReading`. */
+export const surveyAndRead: SurveyAndRead = (environment, given, sink) => {
+  const walks = new Survey(environment, given, sink);
+  return { push: (bytes) => walks.push(bytes), finish: () => walks.finish() };
+};
+
+/** Applies answers to a proposal. Its rows are not read again: where `surveyAgain` comes back, they must be. */
+export const answerQuestions: AnswerQuestions = (proposal, answers) => {
+  const { evidence } = proposal;
+  const concluded = conclude(evidence, { ...evidence.given, ...answers });
+  return concluded.ok ? given(proposalFrom(evidence, concluded.value, proposal.firstWalk)) : concluded;
+};
+
+/**
+ * Second walk: typed rows under a mapping.
+ *
+ * @param mapping of this file or of another with the same heading. @param answers to questions that only this walk can
+ * put (`conflicting readings`, `repeated hour`). @param sink takes the rows.
+ * @returns a reader; `finish` gives counts and faults. Refused: a heading other than that of the mapping, a mapping
+ * without time or readings, questions that the rows raise and nobody answered.
+ */
+export const readTable: ReadTable = (environment, mapping, answers, sink) => {
+  const reading = new Reading(environment, mapping, answers, sink);
+  return { push: (bytes) => reading.push(bytes), finish: () => reading.finish() };
+};
+
+/** Keeps the head back, then starts a walk on it. */
+abstract class HeadFirst {
+  protected readonly environment: TableEnvironment;
+  protected walk: Walk | null = null;
+  protected transcoder: Transcoder | null = null;
+  protected bytes = 0;
+  private head = new Uint8Array(0);
+  private refusal: TableRefusal | null = null;
+
+  constructor(environment: TableEnvironment) {
+    this.environment = environment;
+  }
+
+  push(bytes: Uint8Array): Result<true, TableRefusal> {
+    if (this.refusal !== null) return refused(this.refusal);
+    this.bytes += bytes.length;
+    if (this.walk !== null) return this.pass(bytes);
+    const wanted = Math.min(bytes.length, HEAD - this.head.length);
+    const head = new Uint8Array(this.head.length + wanted);
+    head.set(this.head);
+    head.set(bytes.subarray(0, wanted), this.head.length);
+    this.head = head;
+    if (head.length < HEAD) return given(true);
+    const begun = this.beginWith(false);
+    return begun.ok && wanted < bytes.length ? this.pass(bytes.subarray(wanted)) : begun;
+  }
+
+  protected end(): Result<Walk, TableRefusal> {
+    if (this.refusal === null && this.walk === null) this.beginWith(true);
+    if (this.refusal !== null) return refused(this.refusal);
+    assert(this.walk !== null && this.transcoder !== null, "a head that is not refused starts a walk");
+    const rest = this.transcoder.finish();
+    if (rest === null) return this.refuse({ type: "encoding-not-readable", encoding: this.encodingName });
+    this.walk.push(rest);
+    return given(this.walk);
+  }
+
+  protected encodingName = "utf-8";
+
+  protected refuse(refusal: TableRefusal): { readonly ok: false; readonly refusal: TableRefusal } {
+    this.refusal = refusal;
+    return refused(refusal);
+  }
+
+  /** Makes the walk from the head; what is wrong with the head otherwise. */
+  protected abstract start(head: Uint8Array, isWhole: boolean): TableRefusal | null;
+
+  private beginWith(isWhole: boolean): Result<true, TableRefusal> {
+    const { head } = this;
+    this.head = new Uint8Array(0);
+    if (head.length === 0) return this.refuse({ type: "empty-file" });
+    const refusal = this.start(head, isWhole);
+    if (refusal !== null) return this.refuse(refusal);
+    return given(true);
+  }
+
+  protected pass(bytes: Uint8Array): Result<true, TableRefusal> {
+    assert(this.walk !== null && this.transcoder !== null, "bytes are passed on after the head");
+    const utf8 = this.transcoder.push(bytes);
+    if (utf8 === null) return this.refuse({ type: "encoding-not-readable", encoding: this.encodingName });
+    this.walk.push(utf8);
+    return this.walk.refusal === null ? given(true) : this.refuse(this.walk.refusal);
+  }
+}
+
+interface Opened {
+  readonly encoding: EncodingSeen;
+  readonly highBytes: HighBytes;
+  readonly transcoder: Transcoder;
+  /** The head as UTF-8, for a look; the walk gets the bytes again through a transcoder of its own. */
+  readonly utf8: Uint8Array;
+}
+
+/** Encoding of a head, as told or as seen. */
+function openHead(head: Uint8Array, told: string | null, environment: TableEnvironment): Result<Opened, TableRefusal> {
+  const seen = encodingOf(head);
+  const highBytes = noHighBytes();
+  let encoding: EncodingSeen = seen;
+  if (told !== null) {
+    const named = told.toLowerCase() as Encoding; // a name is all that an encoding is
+    encoding = { encoding: named, markLength: named === seen.encoding ? seen.markLength : 0, sureness: seen.sureness, reason: "answered" };
+  } else if (seen.encoding === "utf-8") {
+    const looked = noHighBytes();
+    countHighBytes(looked, head, seen.markLength, endOfWholeLetters(head), 1);
+    if (isOtherEncoding(looked)) encoding = { encoding: "windows-1252" as Encoding, markLength: 0, sureness: looksWestern(looked) ? "strong" : "weak", reason: "bytes that are not UTF-8" };
+  }
+  const utf8 = transcoderFor(encoding.encoding, environment.decodeText).push(head.subarray(encoding.markLength));
+  if (utf8 === null) return refused({ type: "encoding-not-readable", encoding: encoding.encoding });
+  return given({ encoding, highBytes, transcoder: transcoderFor(encoding.encoding, environment.decodeText), utf8 });
+}
+
+/** A letter that the end of the head cuts through is no fault of the file. */
+function endOfWholeLetters(head: Uint8Array): number {
+  let end = head.length;
+  for (let back = 1; back <= 3 && back <= head.length; back++) {
+    const byte = head[head.length - back] as number; // back is within the length
+    if (byte >= 0xc0) {
+      end = head.length - back;
+      break;
+    }
+    if (byte < 0x80) break;
+  }
+  return head.length < HEAD ? head.length : end;
+}
+
+class Survey extends HeadFirst {
+  private readonly given: Answers;
+  private readonly sink: RowSink | null;
+  private evidence: SurveyEvidence | null = null;
+  private optimistic: TableMapping | null = null;
+
+  constructor(environment: TableEnvironment, given: Answers, sink: RowSink | null) {
+    super(environment);
+    this.given = given;
+    this.sink = sink;
+  }
+
+  proposal(): Result<Proposal, TableRefusal> {
+    const finished = this.finish();
+    return finished.ok ? given(finished.value.proposal) : finished;
+  }
+
+  finish(): Result<{ readonly proposal: Proposal; readonly summary: TableSummary | null }, TableRefusal> {
+    const walked = this.end();
+    if (!walked.ok) return walked;
+    const summary = walked.value.finish();
+    if (!summary.ok) return summary;
+    assert(this.evidence !== null, "a walk has evidence");
+    this.evidence.bytes = this.bytes;
+    const concluded = conclude(this.evidence, this.given);
+    if (!concluded.ok) return concluded;
+    const proposal = proposalFrom(this.evidence, concluded.value, summary.value);
+    return given({ proposal, summary: this.isAsHoped(concluded.value, walked.value) ? summary.value : null });
+  }
+
+  private isAsHoped({ mapping, questions, surveyAgain }: Conclusion, walk: Walk): boolean {
+    if (this.sink === null || surveyAgain || walk.spoilt || questions.some((question) => question.blocking)) return false;
+    return refusalOf(mapping) === null && JSON.stringify(mapping) === JSON.stringify(this.optimistic);
+  }
+
+  protected override start(head: Uint8Array, isWhole: boolean): TableRefusal | null {
+    const opened = openHead(head, this.given["encoding"] ?? null, this.environment);
+    if (!opened.ok) return opened.refusal;
+    const { encoding, highBytes, transcoder, utf8 } = opened.value;
+    const foreign = notATable(utf8);
+    if (foreign !== null) return foreign;
+    if (!isWhole && !utf8.includes(10) && !utf8.includes(13)) return { type: "not-a-table", looksLike: "one long line", offerJson: false };
+    const structure = structureOf(utf8, isWhole, this.environment.vocabulary, toldStructure(this.given));
+    const look = newEvidence(structure, encoding, noHighBytes(), this.given, this.environment);
+    const mapping = this.hopedMapping(look, utf8, isWhole);
+    if (!mapping.ok) return mapping.refusal;
+    this.optimistic = mapping.value;
+    this.evidence = newEvidence(structure, encoding, highBytes, this.given, this.environment);
+    this.transcoder = transcoder;
+    this.encodingName = encoding.encoding;
+    this.walk = new Walk({ environment: this.environment, sourceLength: transcoder.sourceLength, markLength: encoding.markLength, structure, plan: planOf(mapping.value), evidence: this.evidence, gathers: true, sink: this.sink });
+    const begun = this.pass(head.subarray(encoding.markLength));
+    return begun.ok ? null : begun.refusal;
+  }
+
+  /** The mapping that the head alone suggests: a short walk without a sink. */
+  private hopedMapping(look: SurveyEvidence, utf8: Uint8Array, isWhole: boolean): Result<TableMapping, TableRefusal> {
+    const first = conclude(look, this.given);
+    if (!first.ok) return first;
+    const walk = new Walk({ environment: this.environment, sourceLength: (_, from, to) => to - from, markLength: 0, structure: look.structure, plan: planOf(first.value.mapping), evidence: look, gathers: true, sink: null });
+    walk.push(isWhole ? utf8 : utf8.subarray(0, Math.max(utf8.lastIndexOf(10), utf8.lastIndexOf(13)) + 1));
+    walk.finish();
+    const second = conclude(look, this.given);
+    return second.ok ? given(second.value.mapping) : second;
+  }
+}
+
+function proposalFrom(evidence: SurveyEvidence, { mapping, guesses, questions, surveyAgain }: Conclusion, firstWalk: TableSummary): Proposal {
+  return { mapping, guesses, questions, preview: previewOf(evidence, mapping), bytes: evidence.bytes, lines: evidence.lines, firstWalk, surveyAgain, evidence };
+}
+
+function toldStructure(given: Answers): StructureGiven {
+  const delimiter = given["delimiter"] ?? null;
+  const quotes = given["quotes"];
+  return {
+    delimiter: delimiter === "tab" ? "\t" : delimiter === "none" ? "" : delimiter, quote: null,
+    quoteInside: quotes === "strict" ? "doubled" : quotes === "lenient" || quotes === "backslash" ? quotes : null,
+    wrapped: given["wrapped lines"] === "no" ? false : null, noHeader: false,
+  };
+}
+
+function newEvidence(structure: Structure, encoding: EncodingSeen, highBytes: HighBytes, given: Answers, { vocabulary }: TableEnvironment): SurveyEvidence {
+  const labels = structure.labels.length > 0 ? structure.labels : labelsTold(given, structure);
+  const units = labels.map((label) => unitInLabel(label, vocabulary));
+  return {
+    structure, encoding, highBytes, given, labelGases: labels.map((label) => (label === "" ? null : vocabulary.gasInLabel(label))),
+    labelUnits: labels.map((_, index) => unitRowUnit(structure, index, vocabulary) ?? units[index]?.unit ?? null), labelUnitTexts: units.map(({ text }) => text),
+    columns: Array.from({ length: structure.width }, noColumnEvidence), first: [], worst: [], sensors: new Map(), rows: 0, falls: 0, bytes: 0, lines: 0,
+    lineEnds: { lf: 0, crlf: 0, cr: 0, crcrlf: 0 }, quoteFaults: structure.quoteFaultsStrict, lostCharacters: nothingSeen(), conflicts: nothingSeen(), repeatedHour: nothingSeen(), missingHour: { ...nothingSeen(), before: "", after: "" },
+  };
+}
+
+const unitRowUnit = (structure: Structure, index: number, vocabulary: TableEnvironment["vocabulary"]): SurveyEvidence["labelUnits"][number] => {
+  const text = structure.unitTexts[index] ?? "";
+  return text === "" ? null : vocabulary.unitFromText(text);
+};
+
+function labelsTold(given: Answers, structure: Structure): string[] {
+  const told = given["header"];
+  if (told === undefined || told === "none") return [];
+  const { delimiter } = structure.dialect;
+  return told.split(delimiter !== "" && told.includes(delimiter) ? delimiter : ",").map((label) => label.trim());
+}
+
+/** Why a mapping cannot be read with; null where it can. */
+export function refusalOf(mapping: TableMapping): TableRefusal | null {
+  const labels = mapping.columns.map((column) => column.label);
+  const has = (role: string): boolean => mapping.columns.some((column) => column.role === role);
+  if (!has("time") && !has("date") && !has("clock")) return { type: "no-time-column", labels };
+  return has("reading") || (mapping.shape === "long" && mapping.channels.length > 0) ? null : { type: "no-reading-column", labels };
+}
+
+class Reading extends HeadFirst {
+  private readonly mapping: TableMapping;
+  private readonly answers: Answers;
+  private readonly sink: RowSink;
+  private evidence: SurveyEvidence | null = null;
+
+  constructor(environment: TableEnvironment, mapping: TableMapping, answers: Answers, sink: RowSink) {
+    super(environment);
+    this.mapping = mapping;
+    this.answers = answers;
+    this.sink = sink;
+  }
+
+  finish(): Result<TableSummary, TableRefusal> {
+    const walked = this.end();
+    if (!walked.ok) return walked;
+    const summary = walked.value.finish();
+    if (!summary.ok) return summary;
+    assert(this.evidence !== null, "a walk has evidence");
+    const open = openInRows(this.evidence, this.mapping, this.answers);
+    return open.length === 0 ? summary : refused({ type: "questions-open", questions: open });
+  }
+
+  protected override start(head: Uint8Array, isWhole: boolean): TableRefusal | null {
+    const { mapping, environment } = this;
+    const refusal = refusalOf(mapping);
+    if (refusal !== null) return refusal;
+    const opened = openHead(head, mapping.dialect.encoding, environment);
+    if (!opened.ok) return opened.refusal;
+    const { encoding, transcoder, utf8 } = opened.value;
+    const foreign = notATable(utf8);
+    if (foreign !== null) return foreign;
+    const { dialect } = mapping;
+    const found = structureOf(utf8, isWhole, environment.vocabulary, { delimiter: dialect.wrapped ? null : dialect.delimiter, quote: dialect.quote, quoteInside: dialect.quoteInside, wrapped: dialect.wrapped ? null : false, noHeader: mapping.headerLines.length === 0 });
+    const structure = mapping.headerLines.length === 0 ? { ...found, labels: [], unitTexts: [], headerLines: [], unitLine: null, width: mapping.columns.length } : found;
+    if (fingerprintOf(structure) !== mapping.fingerprint) return { type: "mapping-does-not-fit", fingerprint: fingerprintOf(structure), expected: mapping.fingerprint };
+    this.evidence = newEvidence(structure, encoding, noHighBytes(), this.answers, environment);
+    this.transcoder = transcoder;
+    this.encodingName = encoding.encoding;
+    this.walk = new Walk({ environment, sourceLength: transcoder.sourceLength, markLength: encoding.markLength, structure, plan: planOf(mapping), evidence: this.evidence, gathers: false, sink: this.sink });
+    const begun = this.pass(head.subarray(encoding.markLength));
+    return begun.ok ? null : begun.refusal;
+  }
+}
+
+/** Questions that the rows raise once the zone is known. */
+function openInRows(evidence: SurveyEvidence, mapping: TableMapping, answers: Answers): Proposal["questions"] {
+  const concluded = conclude({ ...evidence, columns: evidence.columns, falls: 0 }, answers);
+  if (!concluded.ok) return [];
+  const wanted = new Set(["conflicting readings", "fixed clock", ...(mapping.time.repeatedHour === null ? ["repeated hour"] : [])]);
+  return concluded.value.questions.filter((question) => wanted.has(question.id));
+}

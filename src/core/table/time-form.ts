@@ -1,0 +1,217 @@
+/** Which form the times have, in which zone, and what must be asked for it. */
+import { civilFromDays, MILLISECONDS_PER_DAY, nearZoneNames, readDate, readRfc3339, zoneClock } from "../time/index.ts";
+import { type Asking, choice, reason } from "./asking.ts";
+import type { ColumnEvidence, Sighting, TimeEvidence } from "./evidence.ts";
+import type { TimeForm, TimeMapping } from "./mapping.ts";
+import type { Reason } from "./question.ts";
+import { type DateOrder, localOf, timeText } from "./time-text.ts";
+
+export interface TimeColumn {
+  readonly id: string;
+  readonly label: string;
+  readonly unitText: string;
+  readonly evidence: ColumnEvidence;
+  readonly isCount: boolean;
+}
+
+export function timeMappingOf(asking: Asking, columns: readonly TimeColumn[]): TimeMapping {
+  const count = columns.find((column) => column.isCount);
+  if (count !== undefined) return countMapping(asking, count);
+  const texts = columns.map((column) => column.evidence.times);
+  const form = orderOf(asking, texts, columns[0]?.id ?? null);
+  const years = yearsOf(asking, texts);
+  const local = texts.map((times) => times.local).find((sighting) => sighting.count > 0) ?? null;
+  const carriesZone = texts.some((times) => times.withOffset > 0 || times.letters.size > 0);
+  // A date column beside a clock column with an offset is not local: only what has a clock counts.
+  const isLocal = local !== null && texts.some((times) => times.local.count > 0 && (times.clocks > 0 || times.complete > 0 || columns.length === 1));
+  const zone = asking.answerTo("fixed clock") ?? (isLocal ? askZone(asking, local, carriesZone) : null);
+  const hasDates = texts.some((times) => times.complete > 0 || times.dates > 0);
+  return { form, zone, twoDigitYearsFrom: years, start: hasDates || texts.length === 0 ? null : firstDay(asking, local), repeatedHour: repeatedHour(asking), zoneLetters: lettersOf(asking, texts) };
+}
+
+/** Clock times without any date: on which day does the file begin? */
+function firstDay(asking: Asking, sample: Sighting | null): string | null {
+  const answer = asking.ask({ id: "start", topic: "start", samples: sample === null ? [] : [{ line: sample.line, text: sample.text }], choices: [], suggested: null });
+  if (answer === null) return null;
+  if (!readDate(answer.slice(0, 10)).ok) asking.refuse({ type: "bad-answer", question: "start", answer });
+  return answer.slice(0, 10);
+}
+
+/** A zone name or offset that the room time knows; anything else is refused with the names nearest to it. */
+export function isKnownZone(zone: string): boolean {
+  return zoneClock(zone).ok;
+}
+
+function askZone(asking: Asking, local: Sighting, someCarryTheirOwn: boolean): string | null {
+  const because = someCarryTheirOwn ? [reason("some times carry no offset", local.line, local.text)] : [];
+  const answer = asking.ask({ id: "zone", topic: "zone", samples: [{ line: local.line, text: local.text }], choices: [], suggested: null });
+  asking.note("zone", null, answer ?? "not said", answer === null ? "weak" : "certain", because);
+  if (answer === null) return null;
+  if (!isKnownZone(answer)) asking.refuse({ type: "unknown-zone", zone: answer, near: nearZoneNames(answer) });
+  return answer;
+}
+
+function lettersOf(asking: Asking, texts: readonly TimeEvidence[]): Record<string, string> {
+  const meanings: Record<string, string> = {};
+  for (const times of texts) {
+    for (const [letters, sighting] of times.letters) {
+      const answer = asking.ask({ id: `zone letters/${letters}`, topic: "zone letters", samples: [{ line: sighting.line, text: letters }] });
+      if (answer === null) continue;
+      if (!isKnownZone(answer)) asking.refuse({ type: "unknown-zone", zone: answer, near: nearZoneNames(answer) });
+      meanings[letters] = answer;
+    }
+  }
+  return meanings;
+}
+
+function repeatedHour(asking: Asking): "earlier" | "later" | null {
+  const { repeatedHour: seen } = asking.evidence;
+  if (seen.count === 0) return null;
+  const answer = asking.ask({ id: "repeated hour", topic: "repeated hour", samples: [{ line: seen.line, text: seen.text }], choices: [choice("earlier"), choice("later")] });
+  return answer as "earlier" | "later" | null; // `ask` lets no other answer pass
+}
+
+function yearsOf(asking: Asking, texts: readonly TimeEvidence[]): number | null {
+  const seen = texts.map((times) => times.twoDigitYears).find((sighting) => sighting.count > 0);
+  if (seen === undefined) return null;
+  const answer = asking.ask({
+    id: "two-digit year", topic: "two-digit year", samples: [{ line: seen.line, text: seen.text }],
+    choices: [choice("1970", reason("70 to 99 are 1970 to 1999, 00 to 69 are 2000 to 2069")), choice("2000", reason("00 to 99 are 2000 to 2099")), choice("1950", reason("50 to 99 are 1950 to 1999, 00 to 49 are 2000 to 2049")), choice("1900", reason("00 to 99 are 1900 to 1999"))],
+    suggested: "1970",
+  });
+  return answer === null ? 1970 : Number(answer);
+}
+
+/** The order of day and month, settled by a number above 12 anywhere in the file, or asked with both readings. */
+function orderOf(asking: Asking, texts: readonly TimeEvidence[], column: string | null): DateOrder {
+  const dated = texts.filter((times) => times.numbers > 0);
+  if (dated.length === 0) return "year-month-day";
+  const top = (pick: (times: TimeEvidence) => Sighting): Sighting => dated.map(pick).reduce((best, next) => (next.count > best.count ? next : best));
+  const [first, second, third] = [top((times) => times.first), top((times) => times.second), top((times) => times.third)];
+  const told = asking.answerTo("day and month");
+  const settled = told === null ? settledOrder(first, second, third) : null;
+  if (settled !== null) {
+    asking.note("day and month", column, settled.order, "certain", [settled.because]);
+    return settled.order;
+  }
+  return askOrder(asking, dated, third, column);
+}
+
+function settledOrder(first: Sighting, second: Sighting, third: Sighting): { order: DateOrder; because: Reason } | null {
+  const because = (sighting: Sighting): Reason => reason("a number above 12 can only be a day", sighting.line, sighting.text);
+  if (first.count > 31) return { order: "year-month-day", because: reason("a number above 31 can only be a year", first.line, first.text) };
+  if (third.count <= 31) return null;
+  if (first.count > 12 && second.count <= 12) return { order: "day-month-year", because: because(first) };
+  if (second.count > 12 && first.count <= 12) return { order: "month-day-year", because: because(second) };
+  return null;
+}
+
+function askOrder(asking: Asking, dated: readonly TimeEvidence[], third: Sighting, column: string | null): DateOrder {
+  const samples = (dated[0] as TimeEvidence).samples; // dated holds one at least
+  const orders: DateOrder[] = third.count > 31 ? ["day-month-year", "month-day-year"] : ["day-month-year", "month-day-year", "year-month-day"];
+  const rated = orders.map((order) => ({ order, ...stepsUnder(order, samples) })).sort((a, b) => a.falls - b.falls || a.span - b.span);
+  const [best, next] = rated as [(typeof rated)[0], (typeof rated)[0]]; // two orders at least
+  const isClear = best.falls < next.falls || best.span * 2 < next.span;
+  const ambiguous = samples.find(({ text }) => timeText(text)?.date?.order === "numbers") ?? samples[0];
+  const choices = rated.map(({ order, reasons }) => choice(order, ...reasons)).sort((a, b) => orders.indexOf(a.value as DateOrder) - orders.indexOf(b.value as DateOrder)); // the values are orders
+  const answer = asking.ask({ id: "day and month", topic: "day and month", column, samples: ambiguous === undefined ? [] : [ambiguous], choices, suggested: isClear ? best.order : null });
+  return (answer ?? best.order) as DateOrder; // `ask` lets no other answer pass
+}
+
+interface Steps {
+  readonly falls: number;
+  readonly span: number;
+  readonly reasons: readonly Reason[];
+}
+
+/** What the rows' own order says: under the wrong order of day and month the steps leap. */
+function stepsUnder(order: DateOrder, samples: readonly { readonly line: number; readonly text: string }[]): Steps {
+  const times = samples.map(({ text }) => {
+    const parsed = timeText(text);
+    return parsed === null ? Number.NaN : localOf(parsed, order, 1970);
+  });
+  let falls = 0;
+  let longest = 0;
+  let longestAt = 0;
+  for (let index = 1; index < times.length; index++) {
+    const step = (times[index] as number) - (times[index - 1] as number); // both are below the length
+    if (Number.isNaN(step)) falls++;
+    else {
+      if (step < 0) falls++;
+      if (Math.abs(step) > longest) [longest, longestAt] = [Math.abs(step), index];
+    }
+  }
+  const sample = samples[0];
+  const reads = sample === undefined || Number.isNaN(times[0]) ? [] : [reason(`reads as ${dayText(times[0] as number)}`, sample.line, sample.text)];
+  const at = samples[longestAt];
+  const step = longest === 0 || at === undefined ? [] : [reason(`longest step ${stepText(longest)}`, at.line, at.text)];
+  return { falls, span: longest, reasons: [...reads, ...step, ...(falls > 0 ? [reason(`${falls} of ${times.length - 1} steps go back or fail`)] : [])] };
+}
+
+const dayText = (local: number): string => {
+  const { year, month, day } = civilFromDays(Math.floor(local / MILLISECONDS_PER_DAY));
+  return `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
+};
+
+const stepText = (milliseconds: number): string => (milliseconds >= MILLISECONDS_PER_DAY ? `${Math.floor(milliseconds / MILLISECONDS_PER_DAY)} days` : `${milliseconds / 1000} s`);
+
+const UNIT_FORMS: readonly (readonly [RegExp, TimeForm])[] = [
+  [/^(?:s|secs?|seconds?)$/i, "seconds-from-start"], [/^ms$/i, "milliseconds-from-start"], [/^(?:mins?|minutes)$/i, "minutes-from-start"], [/^(?:h|hrs?|hours)$/i, "hours-from-start"],
+];
+
+function countMapping(asking: Asking, column: TimeColumn): TimeMapping {
+  const form = countForm(asking, column);
+  const isDayNumber = form === "day-number-1900" || form === "day-number-1904";
+  const local = { count: 1, line: firstLine(column.evidence), text: firstText(column.evidence) };
+  return { form, zone: isDayNumber ? askZone(asking, local, false) : null, twoDigitYearsFrom: null, start: startOf(asking, form), repeatedHour: isDayNumber ? repeatedHour(asking) : null, zoneLetters: {} };
+}
+
+export const isFromStart = (form: TimeForm): boolean => form.endsWith("-from-start");
+
+function startOf(asking: Asking, form: TimeForm): string | null {
+  const answer = asking.answers["start"];
+  if (answer === undefined || !isFromStart(form)) return null;
+  if (!readRfc3339(answer).ok) asking.refuse({ type: "bad-answer", question: "start", answer });
+  return answer;
+}
+
+function countForm(asking: Asking, column: TimeColumn): TimeForm {
+  const told = asking.answerTo("time form");
+  const unit = column.unitText.replaceAll(/^[([{]|[)\]}]$/g, "").trim();
+  const byUnit = UNIT_FORMS.find(([pattern]) => pattern.test(unit))?.[1];
+  const { greatest } = column.evidence;
+  if (told === null && byUnit !== undefined) {
+    const isAbsolute = byUnit === "seconds-from-start" && /unix|epoch|1970/i.test(column.label);
+    const form = isAbsolute ? "unix-seconds" : byUnit === "milliseconds-from-start" && /unix|epoch|1970/i.test(column.label) ? "unix-milliseconds" : byUnit;
+    // Seconds in the thousand millions are counted from 1970, whatever the label says: no recording lasts 30 years.
+    if (isAbsolute || greatest < 300_000_000 || form !== "seconds-from-start") {
+      asking.note("time form", column.id, form, "strong", [reason("unit of the time column", null, unit)]);
+      return form;
+    }
+  }
+  if (told === null && /elapsed|seconds|\bsecs?\b/i.test(column.label) && greatest < 300_000_000) {
+    asking.note("time form", column.id, "seconds-from-start", "strong", [reason("label of the time column", null, column.label)]);
+    return "seconds-from-start";
+  }
+  const likely = likelyForm(greatest);
+  if (told === null && /unix|epoch/i.test(column.label) && likely?.startsWith("unix") === true) {
+    asking.note("time form", column.id, likely, "strong", [reason("label of the time column", null, column.label)]);
+    return likely;
+  }
+  const forms: readonly TimeForm[] = ["seconds-from-start", "milliseconds-from-start", "minutes-from-start", "hours-from-start", "unix-seconds", "unix-milliseconds", "day-number-1900", "day-number-1904"];
+  const answer = asking.ask({
+    id: "time form", topic: "time form", column: column.id, samples: [{ line: firstLine(column.evidence), text: firstText(column.evidence) }],
+    choices: forms.map((form) => (form === likely ? choice(form, reason("size of the numbers")) : choice(form))), suggested: likely,
+  });
+  return (answer ?? likely ?? "seconds-from-start") as TimeForm; // `ask` lets no other answer pass
+}
+
+function likelyForm(greatest: number): TimeForm | null {
+  if (greatest >= 1e9 && greatest < 5e9) return "unix-seconds";
+  if (greatest >= 1e12 && greatest < 5e12) return "unix-milliseconds";
+  return greatest >= 30_000 && greatest < 80_000 ? "day-number-1900" : null;
+}
+
+const firstForm = (column: ColumnEvidence): Sighting | undefined => [...column.forms.values()].sort((a, b) => a.line - b.line)[0];
+const firstLine = (column: ColumnEvidence): number => firstForm(column)?.line ?? 0;
+const firstText = (column: ColumnEvidence): string => firstForm(column)?.text ?? "";
