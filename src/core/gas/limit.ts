@@ -44,9 +44,16 @@ export interface Limit {
   readonly averagingMinutes: number | null;
   readonly threeLevel: ThreeLevel | null;
   readonly notes: readonly string[];
+  /** The text says more than a number can: computed all the same, but a person settles a "within". Absent = nothing of the kind. */
+  readonly textNeedsPerson?: string;
+  /** The figure counts a part of the molecule only ("as F"); between ppm and mg/m3 a person decides. Absent = the whole molecule. */
+  readonly statedAs?: string;
   readonly skin: boolean;
   readonly carcinogen: boolean;
-  /** ISO dates; null = open. The edition is chosen by the date of exposure. */
+  /**
+   * ISO dates; null = open. The edition is chosen by the date of exposure: `validFrom` is the first day, and
+   * `validUntil` the first day on which it holds no more.
+   */
   readonly validFrom: string | null;
   readonly validUntil: string | null;
   readonly edition: string;
@@ -68,6 +75,7 @@ export interface ThreeLevel {
 
 /** What the table says of a gas under a regime; "not covered" is not "no limit". */
 export type LimitsAnswer =
-  | { readonly status: "limits"; readonly limits: readonly Limit[] }
+  /** `editionBy` "latest": no date of exposure was given, so the latest edition was taken and the reader must be told. */
+  | { readonly status: "limits"; readonly limits: readonly Limit[]; readonly editionBy: "date" | "latest" }
   | { readonly status: "no limit"; readonly asPublished: string; readonly sources: readonly Source[]; readonly mark: Mark }
   | { readonly status: "not covered" };

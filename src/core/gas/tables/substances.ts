@@ -1,0 +1,530 @@
+import type { SubstanceRow } from "../substance.ts";
+
+/**
+ * The substances with limits, then the further fuels that only flammable limits are held of. Molar masses of the first
+ * part are sums of IUPAC abridged standard atomic weights; ionisation energies come from the NIOSH Pocket Guide record
+ * unless a source stands beside them. Names are those of the NIOSH records and common practice.
+ */
+export const SUBSTANCES: readonly SubstanceRow[] = [
+  {
+    id: "carbon_monoxide", name: "carbon monoxide", kind: "toxic", formula: "CO", cas: "630-08-0", molarMassGramsPerMole: 28.01,
+    synonyms: ["Carbon oxide", "CO", "Flue gas", "Monoxide"],
+    ionisation: { electronvolts: 14.01, source: "NPG:0105", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.15 mg/m3",
+  },
+  {
+    id: "hydrogen_sulphide", name: "hydrogen sulphide", kind: "toxic", formula: "H2S", cas: "7783-06-4", molarMassGramsPerMole: 34.076,
+    synonyms: ["H2S", "hydrogen sulfide", "Hydrosulfuric acid", "Sewer gas", "Sulfuretted hydrogen"],
+    ionisation: { electronvolts: 10.46, source: "NPG:0337", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.40 mg/m3",
+    notes: ["NIOSH ceiling is a 10-minute ceiling, not instantaneous.", "OSHA construction (29 CFR 1926.55) and shipyard (1915.1000) limit is 10 ppm TWA, unlike general industry (memory)."],
+  },
+  {
+    id: "sulphur_dioxide", name: "sulphur dioxide", kind: "toxic", formula: "SO2", cas: "7446-09-5", molarMassGramsPerMole: 64.058,
+    synonyms: ["SO2", "sulfur dioxide", "Sulfur oxide", "Sulfurous acid anhydride", "Sulfurous oxide"],
+    ionisation: { electronvolts: 12.3, source: "NPG:0575", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.62 mg/m3",
+  },
+  {
+    id: "nitric_oxide", name: "nitric oxide", kind: "toxic", formula: "NO", cas: "10102-43-9", molarMassGramsPerMole: 30.006,
+    synonyms: ["Mononitrogen monoxide", "nitrogen monoxide", "NO"],
+    ionisation: { electronvolts: 9.27, source: "NPG:0448", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.23 mg/m3",
+  },
+  {
+    id: "nitrogen_dioxide", name: "nitrogen dioxide", kind: "toxic", formula: "NO2", cas: "10102-44-0", molarMassGramsPerMole: 46.005,
+    synonyms: ["Dinitrogen tetroxide", "Nitrogen peroxide", "NO2"],
+    ionisation: { electronvolts: 9.75, source: "NPG:0454", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.88 mg/m3",
+  },
+  {
+    id: "ammonia", name: "ammonia (anhydrous)", kind: "toxic", formula: "NH3", cas: "7664-41-7", molarMassGramsPerMole: 17.031,
+    synonyms: ["Anhydrous ammonia", "Aqua ammonia", "Aqueous ammonia", "NH3"],
+    ionisation: { electronvolts: 10.18, source: "NPG:0028", mark: "read" },
+    pocketGuideConversion: "1 ppm = 0.70 mg/m3",
+  },
+  {
+    id: "chlorine", name: "chlorine", kind: "toxic", formula: "Cl2", cas: "7782-50-5", molarMassGramsPerMole: 70.9,
+    synonyms: ["Cl2", "Molecular chlorine"],
+    ionisation: { electronvolts: 11.48, source: "NPG:0115", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.90 mg/m3",
+  },
+  {
+    id: "chlorine_dioxide", name: "chlorine dioxide", kind: "toxic", formula: "ClO2", cas: "10049-04-4", molarMassGramsPerMole: 67.448,
+    synonyms: ["Chlorine oxide", "Chlorine peroxide", "ClO2"],
+    ionisation: { electronvolts: 10.36, source: "NPG:0116", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.76 mg/m3",
+  },
+  {
+    id: "hydrogen_cyanide", name: "hydrogen cyanide", kind: "toxic", formula: "HCN", cas: "74-90-8", molarMassGramsPerMole: 27.026,
+    synonyms: ["Formonitrile", "HCN", "Hydrocyanic acid", "Prussic acid"],
+    ionisation: { electronvolts: 13.6, source: "NPG:0333", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.10 mg/m3",
+  },
+  {
+    id: "hydrogen_chloride", name: "hydrogen chloride", kind: "toxic", formula: "HCl", cas: "7647-01-0", molarMassGramsPerMole: 36.458,
+    synonyms: ["Anhydrous hydrogen chloride", "Aqueous hydrogen chloride", "HCl", "Hydrochloric acid"],
+    ionisation: { electronvolts: 12.74, source: "NPG:0332", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.49 mg/m3",
+  },
+  {
+    id: "hydrogen_fluoride", name: "hydrogen fluoride", kind: "toxic", formula: "HF", cas: "7664-39-3", molarMassGramsPerMole: 20.006,
+    synonyms: ["Anhydrous hydrogen fluoride", "Aqueous hydrogen fluoride", "HF", "HF-A", "Hydrofluoric acid"],
+    ionisation: { electronvolts: 15.98, source: "NPG:0334", mark: "read" },
+    pocketGuideConversion: "1 ppm = 0.82 mg/m3",
+  },
+  {
+    id: "phosphine", name: "phosphine", kind: "toxic", formula: "PH3", cas: "7803-51-2", molarMassGramsPerMole: 33.998,
+    synonyms: ["Hydrogen phosphide", "PH3", "Phosphorated hydrogen", "Phosphorus hydride", "Phosphorus trihydride"],
+    ionisation: { electronvolts: 9.96, source: "NPG:0505", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.39 mg/m3",
+  },
+  {
+    id: "arsine", name: "arsine", kind: "toxic", formula: "AsH3", cas: "7784-42-1", molarMassGramsPerMole: 77.946,
+    synonyms: ["Arsenic hydride", "Arsenic trihydride", "Arseniuretted hydrogen", "Arsenous hydride", "AsH3", "Hydrogen arsenide"],
+    ionisation: { electronvolts: 9.89, source: "NPG:0040", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.19 mg/m3",
+  },
+  {
+    id: "silane", name: "silane", kind: "toxic", formula: "SiH4", cas: "7803-62-5", molarMassGramsPerMole: 32.117,
+    synonyms: ["Monosilane", "SiH4", "Silicane", "silicon tetrahydride"],
+    ionisation: { electronvolts: 11, source: "NIST", mark: "memory", note: "about 11.0 eV" },
+    pocketGuideConversion: "1 ppm = 1.31 mg/m3",
+    notes: ["pyrophoric; LEL/UEL not given by NIOSH"],
+  },
+  {
+    id: "ozone", name: "ozone", kind: "toxic", formula: "O3", cas: "10028-15-6", molarMassGramsPerMole: 47.997,
+    synonyms: ["O3", "Triatomic oxygen"],
+    ionisation: { electronvolts: 12.52, source: "NPG:0476", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.96 mg/m3",
+  },
+  {
+    id: "phosgene", name: "phosgene", kind: "toxic", formula: "COCl2", cas: "75-44-5", molarMassGramsPerMole: 98.91,
+    synonyms: ["Carbon oxychloride", "carbonyl chloride", "Carbonyl dichloride", "Chloroformyl chloride", "COCl2"],
+    ionisation: { electronvolts: 11.55, source: "NPG:0504", mark: "read" },
+    pocketGuideConversion: "1 ppm = 4.05 mg/m3",
+  },
+  {
+    id: "carbon_dioxide", name: "carbon dioxide", kind: "toxic", formula: "CO2", cas: "124-38-9", molarMassGramsPerMole: 44.009,
+    synonyms: ["Carbonic acid gas", "CO2", "Dry ice"],
+    ionisation: { electronvolts: 13.77, source: "NPG:0103", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.80 mg/m3",
+    notes: ["NPG notes it as a normal part of air at about 300 ppm (read; today above 400 ppm: memory)."],
+  },
+  {
+    id: "ethylene_oxide", name: "ethylene oxide", kind: "toxic", formula: "C2H4O", cas: "75-21-8", molarMassGramsPerMole: 44.053,
+    synonyms: ["1,2-Epoxy ethane", "Dimethylene oxide", "EtO", "Oxirane"],
+    ionisation: { electronvolts: 10.56, source: "NPG:0275", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.80 mg/m3",
+    notes: ["NIOSH ceiling 5 ppm applies to 10 minutes per day."],
+  },
+  {
+    id: "methyl_mercaptan", name: "methyl mercaptan", kind: "toxic", formula: "CH3SH", cas: "74-93-1", molarMassGramsPerMole: 48.103,
+    synonyms: ["Mercaptomethane", "methanethiol", "Methyl sulfhydrate"],
+    ionisation: { electronvolts: 9.44, source: "NPG:0425", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.97 mg/m3",
+  },
+  {
+    id: "carbon_disulphide", name: "carbon disulphide", kind: "toxic", formula: "CS2", cas: "75-15-0", molarMassGramsPerMole: 76.131,
+    synonyms: ["Carbon bisulfide", "carbon disulfide", "CS2"],
+    ionisation: { electronvolts: 10.08, source: "NPG:0104", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.11 mg/m3",
+  },
+  {
+    id: "carbonyl_sulphide", name: "carbonyl sulphide", kind: "toxic", formula: "COS", cas: "463-58-1", molarMassGramsPerMole: 60.07,
+    synonyms: ["carbonyl sulfide", "COS", "carbon oxysulfide"],
+    ionisation: { electronvolts: 11.18, source: "NIST", mark: "memory" },
+    notes: ["No PEL, REL or IDLH in the tables named; no UK or EU value (memory)."],
+  },
+  {
+    id: "formaldehyde", name: "formaldehyde", kind: "toxic", formula: "CH2O", cas: "50-00-0", molarMassGramsPerMole: 30.026,
+    synonyms: ["HCHO", "Methanal", "Methyl aldehyde", "Methylene oxide"],
+    ionisation: { electronvolts: 10.88, source: "NPG:0293", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.23 mg/m3",
+  },
+  {
+    id: "benzene", name: "benzene", kind: "voc", formula: "C6H6", cas: "71-43-2", molarMassGramsPerMole: 78.114,
+    synonyms: ["Benzol", "Phenyl hydride"],
+    ionisation: { electronvolts: 9.24, source: "NPG:0049", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.19 mg/m3",
+  },
+  {
+    id: "toluene", name: "toluene", kind: "voc", formula: "C7H8", cas: "108-88-3", molarMassGramsPerMole: 92.141,
+    synonyms: ["Methyl benzene", "Methyl benzol", "methylbenzene", "Phenyl methane", "Toluol"],
+    ionisation: { electronvolts: 8.82, source: "NPG:0619", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.77 mg/m3",
+  },
+  {
+    id: "xylenes", name: "xylenes (mixed isomers)", kind: "voc", formula: "C8H10", cas: "1330-20-7", molarMassGramsPerMole: 106.168,
+    synonyms: ["1,3-Dimethylbenzene", "dimethylbenzene", "m-xylene", "m-Xylol", "meta-Xylene", "o-xylene", "p-xylene", "xylene"],
+    ionisation: { electronvolts: 8.56, source: "NPG:0669", mark: "read" },
+    pocketGuideConversion: "1 ppm = 4.34 mg/m3",
+    notes: ["NIOSH lists the isomers separately; the figures shown are for m-xylene. o-: IE 8.56 eV, LEL 0.9, UEL 6.7; m-: 8.56, 1.1, 7.0; p-: 8.44, 1.1, 7.0 (read, NPG 0668-0670). NPG prints 1 ppm = 4.41 mg/m3 for p-xylene where 106.2/24.45 = 4.34: treat as a misprint."],
+  },
+  {
+    id: "ethylbenzene", name: "ethylbenzene", kind: "voc", formula: "C8H10", cas: "100-41-4", molarMassGramsPerMole: 106.168,
+    synonyms: ["ethyl benzene", "Ethylbenzol", "Phenylethane"],
+    ionisation: { electronvolts: 8.76, source: "NPG:0264", mark: "read" },
+    pocketGuideConversion: "1 ppm = 4.34 mg/m3",
+  },
+  {
+    id: "styrene", name: "styrene", kind: "voc", formula: "C8H8", cas: "100-42-5", molarMassGramsPerMole: 104.152,
+    synonyms: ["Ethenyl benzene", "Phenylethylene", "Styrene monomer", "Styrol", "Vinyl benzene", "vinylbenzene"],
+    ionisation: { electronvolts: 8.4, source: "NPG:0571", mark: "read" },
+    pocketGuideConversion: "1 ppm = 4.26 mg/m3",
+  },
+  {
+    id: "n_hexane", name: "n-hexane", kind: "voc", formula: "C6H14", cas: "110-54-3", molarMassGramsPerMole: 86.178,
+    synonyms: ["hexane", "Hexyl hydride", "normal-Hexane"],
+    ionisation: { electronvolts: 10.18, source: "NPG:0322", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.53 mg/m3",
+  },
+  {
+    id: "n_heptane", name: "n-heptane", kind: "voc", formula: "C7H16", cas: "142-82-5", molarMassGramsPerMole: 100.205,
+    synonyms: ["Heptane", "normal-Heptane"],
+    ionisation: { electronvolts: 9.9, source: "NPG:0312", mark: "read" },
+    pocketGuideConversion: "1 ppm = 4.10 mg/m3",
+    notes: ["NPG prints C 440 ppm [15-minute]; the OSHA annotated table prints the same figure as (ST) 440 ppm [15-min]."],
+  },
+  {
+    id: "octane", name: "n-octane", kind: "voc", formula: "C8H18", cas: "111-65-9", molarMassGramsPerMole: 114.232,
+    synonyms: ["normal-Octane", "octane"],
+    ionisation: { electronvolts: 9.82, source: "NPG:0470", mark: "read" },
+    pocketGuideConversion: "1 ppm = 4.67 mg/m3",
+    notes: ["NPG prints C 385 ppm [15-minute]; the OSHA annotated table prints (ST) 385 ppm [15-min]. No individual WEL known."],
+  },
+  {
+    id: "cyclohexane", name: "cyclohexane", kind: "voc", formula: "C6H12", cas: "110-82-7", molarMassGramsPerMole: 84.162,
+    synonyms: ["Benzene hexahydride", "Hexahydrobenzene", "Hexamethylene", "Hexanaphthene"],
+    ionisation: { electronvolts: 9.88, source: "NPG:0163", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.44 mg/m3",
+  },
+  {
+    id: "acetone", name: "acetone", kind: "voc", formula: "C3H6O", cas: "67-64-1", molarMassGramsPerMole: 58.08,
+    synonyms: ["2-Propanone", "Dimethyl ketone", "Ketone propane", "propanone"],
+    ionisation: { electronvolts: 9.69, source: "NPG:0004", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.38 mg/m3",
+  },
+  {
+    id: "mek", name: "methyl ethyl ketone", kind: "voc", formula: "C4H8O", cas: "78-93-3", molarMassGramsPerMole: 72.107,
+    synonyms: ["2-butanone", "butanone", "Ethyl methyl ketone", "MEK", "Methyl acetone"],
+    ionisation: { electronvolts: 9.54, source: "NPG:0069", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.95 mg/m3",
+    notes: ["NIOSH LEL/UEL are stated at 200 F."],
+  },
+  {
+    id: "methanol", name: "methanol", kind: "voc", formula: "CH4O", cas: "67-56-1", molarMassGramsPerMole: 32.042,
+    synonyms: ["Carbinol", "Columbian spirits", "methyl alcohol", "Pyroligneous spirit", "Wood alcohol", "Wood naphtha", "Wood spirit"],
+    ionisation: { electronvolts: 10.84, source: "NPG:0397", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.31 mg/m3",
+  },
+  {
+    id: "ethanol", name: "ethanol", kind: "voc", formula: "C2H6O", cas: "64-17-5", molarMassGramsPerMole: 46.069,
+    synonyms: ["Alcohol", "Cologne spirit", "ethyl alcohol", "EtOH", "Grain alcohol"],
+    ionisation: { electronvolts: 10.47, source: "NPG:0262", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.89 mg/m3",
+  },
+  {
+    id: "isopropanol", name: "isopropanol", kind: "voc", formula: "C3H8O", cas: "67-63-0", molarMassGramsPerMole: 60.096,
+    synonyms: ["2-Propanol", "Dimethyl carbinol", "IPA", "propan-2-ol", "Rubbing alcohol", "sec-Propyl alcohol"],
+    ionisation: { electronvolts: 10.1, source: "NPG:0359", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.46 mg/m3",
+    notes: ["NIOSH UEL is stated at 200 F."],
+  },
+  {
+    id: "ethyl_acetate", name: "ethyl acetate", kind: "voc", formula: "C4H8O2", cas: "141-78-6", molarMassGramsPerMole: 88.106,
+    synonyms: ["Acetic ester", "Acetic ether", "Ethyl ester of acetic acid", "Ethyl ethanoate"],
+    ionisation: { electronvolts: 10.01, source: "NPG:0260", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.60 mg/m3",
+  },
+  {
+    id: "vinyl_chloride", name: "vinyl chloride", kind: "voc", formula: "C2H3Cl", cas: "75-01-4", molarMassGramsPerMole: 62.496,
+    synonyms: ["Chloroethene", "Chloroethylene", "Ethylene monochloride", "Monochloroethene", "Monochloroethylene", "VC", "VCM", "Vinyl chloride monomer (VCM)"],
+    ionisation: { electronvolts: 9.99, source: "NPG:0658", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.56 mg/m3",
+  },
+  {
+    id: "butadiene", name: "1,3-butadiene", kind: "voc", formula: "C4H6", cas: "106-99-0", molarMassGramsPerMole: 54.092,
+    synonyms: ["Biethylene", "Bivinyl", "buta-1,3-diene", "Butadiene", "Divinyl", "Erythrene", "Vinylethylene"],
+    ionisation: { electronvolts: 9.07, source: "NPG:0067", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.21 mg/m3",
+  },
+  {
+    id: "trichloroethylene", name: "trichloroethylene", kind: "voc", formula: "C2HCl3", cas: "79-01-6", molarMassGramsPerMole: 131.38,
+    synonyms: ["Ethylene trichloride", "TCE", "trichloroethene", "Trilene"],
+    ionisation: { electronvolts: 9.45, source: "NPG:0629", mark: "read" },
+    pocketGuideConversion: "1 ppm = 5.37 mg/m3",
+    notes: ["NIOSH LEL/UEL are stated at 77 F. NPG Appendix C carries the REL detail: 25 ppm 10-h TWA (memory)."],
+  },
+  {
+    id: "isobutylene", name: "isobutylene", kind: "flammable", formula: "C4H8", cas: "115-11-7", molarMassGramsPerMole: 56.108,
+    synonyms: ["2-methylpropene", "isobutene"],
+    ionisation: { electronvolts: 9.22, source: "NIST", mark: "memory", note: "usual PID calibration gas" },
+    notes: ["No PEL, REL or IDLH in the tables named."],
+  },
+  {
+    id: "propane", name: "propane", kind: "flammable", formula: "C3H8", cas: "74-98-6", molarMassGramsPerMole: 44.097,
+    synonyms: ["Bottled gas", "Dimethyl methane", "n-Propane", "Propyl hydride"],
+    ionisation: { electronvolts: 11.07, source: "NPG:0524", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.80 mg/m3",
+    notes: ["IEC 60079-20-1:2010 gives LFL 1.7 %, UFL 10.9 % (read); NIOSH and NFPA 497 give 2.1/9.5."],
+  },
+  {
+    id: "n_butane", name: "n-butane", kind: "flammable", formula: "C4H10", cas: "106-97-8", molarMassGramsPerMole: 58.124,
+    synonyms: ["butane", "Butyl hydride", "Diethyl", "Methylethylmethane", "normal-Butane"],
+    ionisation: { electronvolts: 10.63, source: "NPG:0068", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.38 mg/m3",
+    notes: ["IEC 60079-20-1:2010: 1.4/9.3 %; NFPA 497 2008: 1.9/8.5 % (both read). Later NPG pages print IDLH 1600 ppm [10%LEL] (memory)."],
+  },
+  {
+    id: "isobutane", name: "isobutane", kind: "flammable", formula: "C4H10", cas: "75-28-5", molarMassGramsPerMole: 58.124,
+    synonyms: ["2-methylpropane"],
+    ionisation: { electronvolts: 10.74, source: "NPG:0350", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.38 mg/m3",
+  },
+  {
+    id: "n_pentane", name: "n-pentane", kind: "flammable", formula: "C5H12", cas: "109-66-0", molarMassGramsPerMole: 72.151,
+    synonyms: ["normal-Pentane", "pentane"],
+    ionisation: { electronvolts: 10.34, source: "NPG:0486", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.95 mg/m3",
+    notes: ["IEC 60079-20-1:2010: 1.1/8.7 % (read)."],
+  },
+  {
+    id: "lpg", name: "liquefied petroleum gas", kind: "flammable", formula: null, cas: "68476-85-7", molarMassGramsPerMole: null,
+    synonyms: ["Bottled gas", "Compressed petroleum gas", "L.P.G.", "Liquefied hydrocarbon gas", "LPG"],
+    ionisation: { electronvolts: 10.95, source: "NPG:0679", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.72-2.37 mg/m3",
+    notes: ["a fuel mixture of propane, propylene, butanes and butylenes"],
+  },
+  {
+    id: "gasoline", name: "gasoline", kind: "flammable", formula: null, cas: "8006-61-9", molarMassGramsPerMole: null,
+    synonyms: ["Motor fuel", "motor spirit", "Motor spirits", "Natural gasoline", "petrol"],
+    pocketGuideConversion: "1 ppm = 4.5 mg/m3 (approx)",
+    notes: ["NPG: approx 1 ppm = 4.5 mg/m3, molar mass approx 110. No PEL, no numeric REL. LEL 1.4, UEL 7.6 in NPG, NFPA 497 and IEC 60079-20-1 alike.", "a mixture of volatile hydrocarbons (paraffins, cycloparaffins, aromatics)"],
+  },
+  {
+    id: "hydrogen", name: "hydrogen", kind: "flammable", formula: "H2", cas: "1333-74-0", molarMassGramsPerMole: 2.016,
+    synonyms: ["H2"],
+    ionisation: { electronvolts: 15.43, source: "NIST", mark: "memory" },
+    notes: ["asphyxiant; no exposure limit"],
+  },
+  {
+    id: "methane", name: "methane", kind: "flammable", formula: "CH4", cas: "74-82-8", molarMassGramsPerMole: 16.043,
+    synonyms: ["CH4", "marsh gas"],
+    ionisation: { electronvolts: 12.61, source: "NIST", mark: "memory" },
+    notes: ["asphyxiant; no exposure limit. Instruments set to the 4.4 % basis and to the 5.0 % basis read the same gas as different % LEL: 0.5 vol % is 11.4 % LEL (IEC) or 10 % LEL (NFPA/NIOSH basis)."],
+  },
+  {
+    id: "oxygen", name: "oxygen", kind: "oxygen", formula: "O2", cas: "7782-44-7", molarMassGramsPerMole: 31.998,
+    synonyms: ["O2"],
+    ionisation: { electronvolts: 12.07, source: "NIST", mark: "memory" },
+  },
+  {
+    id: "diborane", name: "diborane", kind: "toxic", formula: "B2H6", cas: "19287-45-7", molarMassGramsPerMole: 27.668,
+    synonyms: ["B2H6", "Boroethane", "Boron hydride", "Diboron hexahydride"],
+    ionisation: { electronvolts: 11.38, source: "NPG:0183", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.13 mg/m3",
+  },
+  {
+    id: "hydrogen_bromide", name: "hydrogen bromide", kind: "toxic", formula: "HBr", cas: "10035-10-6", molarMassGramsPerMole: 80.912,
+    synonyms: ["Anhydrous hydrogen bromide", "Aqueous hydrogen bromide", "HBr"],
+    ionisation: { electronvolts: 11.62, source: "NPG:0331", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.31 mg/m3",
+  },
+  {
+    id: "hydrogen_selenide", name: "hydrogen selenide", kind: "toxic", formula: "H2Se", cas: "7783-07-5", molarMassGramsPerMole: 80.987,
+    synonyms: ["H2Se", "Selenium dihydride", "Selenium hydride"],
+    ionisation: { electronvolts: 9.88, source: "NPG:0336", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.31 mg/m3",
+  },
+  {
+    id: "germane", name: "germane", kind: "toxic", formula: "GeH4", cas: "7782-65-2", molarMassGramsPerMole: 76.662,
+    synonyms: ["GeH4", "Germanium hydride", "Germanomethane", "Monogermane"],
+    ionisation: { electronvolts: 11.34, source: "NPG:0300", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.13 mg/m3",
+  },
+  {
+    id: "hydrogen_peroxide", name: "hydrogen peroxide", kind: "toxic", formula: "H2O2", cas: "7722-84-1", molarMassGramsPerMole: 34.014,
+    synonyms: ["H2O2", "High-strength hydrogen peroxide", "Hydrogen dioxide", "Hydrogen peroxide (aqueous)", "Hydroperoxide", "Peroxide"],
+    ionisation: { electronvolts: 10.54, source: "NPG:0335", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.39 mg/m3",
+  },
+  {
+    id: "hydrazine", name: "hydrazine", kind: "toxic", formula: "N2H4", cas: "302-01-2", molarMassGramsPerMole: 32.046,
+    synonyms: ["Diamine", "Hydrazine (anhydrous)", "Hydrazine base", "N2H4"],
+    ionisation: { electronvolts: 8.93, source: "NPG:0329", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.31 mg/m3",
+  },
+  {
+    id: "acrolein", name: "acrolein", kind: "toxic", formula: "C3H4O", cas: "107-02-8", molarMassGramsPerMole: 56.064,
+    synonyms: ["2-Propenal", "Acraldehyde", "Acrylaldehyde", "Acrylic aldehyde", "Allyl aldehyde", "propenal"],
+    ionisation: { electronvolts: 10.13, source: "NPG:0011", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.29 mg/m3",
+  },
+  {
+    id: "ethyl_mercaptan", name: "ethyl mercaptan", kind: "toxic", formula: "C2H6S", cas: "75-08-1", molarMassGramsPerMole: 62.13,
+    synonyms: ["Ethanethiol", "Ethyl sulfhydrate", "Mercaptoethane"],
+    ionisation: { electronvolts: 9.29, source: "NPG:0280", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.54 mg/m3",
+  },
+  {
+    id: "nitrous_oxide", name: "nitrous oxide", kind: "toxic", formula: "N2O", cas: "10024-97-2", molarMassGramsPerMole: 44.013,
+    synonyms: ["Dinitrogen monoxide", "Hyponitrous acid anhydride", "Laughing gas", "N2O"],
+    ionisation: { electronvolts: 12.89, source: "NPG:0465", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.80 mg/m3",
+  },
+  {
+    id: "propylene_oxide", name: "propylene oxide", kind: "voc", formula: "C3H6O", cas: "75-56-9", molarMassGramsPerMole: 58.08,
+    synonyms: ["1,2-Epoxy propane", "1,2-epoxypropane", "1,2-Propylene oxide", "Methyl ethylene oxide", "Methyloxirane", "Propene oxide"],
+    ionisation: { electronvolts: 9.81, source: "NPG:0538", mark: "read" },
+    pocketGuideConversion: "1 ppm = 2.38 mg/m3",
+  },
+  {
+    id: "methylene_chloride", name: "methylene chloride", kind: "voc", formula: "CH2Cl2", cas: "75-09-2", molarMassGramsPerMole: 84.927,
+    synonyms: ["dichloromethane", "Methylene dichloride"],
+    ionisation: { electronvolts: 11.32, source: "NPG:0414", mark: "read" },
+    pocketGuideConversion: "1 ppm = 3.47 mg/m3",
+  },
+  {
+    id: "acetylene", name: "acetylene", kind: "flammable", formula: "C2H2", cas: "74-86-2", molarMassGramsPerMole: 26.038,
+    synonyms: ["Ethine", "Ethyne"],
+    ionisation: { electronvolts: 11.4, source: "NPG:0008", mark: "read" },
+    pocketGuideConversion: "1 ppm = 1.06 mg/m3",
+  },
+  {
+    id: "ethane", name: "ethane", kind: "flammable", formula: "C2H6", cas: "74-84-0", molarMassGramsPerMole: 30.069,
+    synonyms: [],
+  },
+  {
+    id: "isopentane", name: "isopentane", kind: "flammable", formula: "C5H12", cas: "78-78-4", molarMassGramsPerMole: 72.1488,
+    synonyms: ["2-methylbutane"],
+  },
+  {
+    id: "n_nonane", name: "n-nonane", kind: "flammable", formula: "C9H20", cas: "111-84-2", molarMassGramsPerMole: 128.2551,
+    synonyms: ["nonane"],
+  },
+  {
+    id: "n_decane", name: "n-decane", kind: "flammable", formula: "C10H22", cas: "124-18-5", molarMassGramsPerMole: 142.2817,
+    synonyms: ["decane"],
+  },
+  {
+    id: "methylcyclohexane", name: "methylcyclohexane", kind: "flammable", formula: "C7H14", cas: "108-87-2", molarMassGramsPerMole: 98.1861,
+    synonyms: [],
+  },
+  {
+    id: "ethylene", name: "ethylene", kind: "flammable", formula: "C2H4", cas: "74-85-1", molarMassGramsPerMole: 28.0532,
+    synonyms: ["ethene"],
+  },
+  {
+    id: "propylene", name: "propylene", kind: "flammable", formula: "C3H6", cas: "115-07-1", molarMassGramsPerMole: 42.0797,
+    synonyms: ["propene"],
+  },
+  {
+    id: "cumene", name: "cumene", kind: "flammable", formula: "C9H12", cas: "98-82-8", molarMassGramsPerMole: 120.1916,
+    synonyms: ["isopropylbenzene"],
+  },
+  {
+    id: "n_propanol", name: "1-propanol", kind: "flammable", formula: "C3H8O", cas: "71-23-8", molarMassGramsPerMole: 60.095,
+    synonyms: ["n-propanol"],
+  },
+  {
+    id: "n_butanol", name: "1-butanol", kind: "flammable", formula: "C4H10O", cas: "71-36-3", molarMassGramsPerMole: 74.1216,
+    synonyms: ["n-butanol", "butanol"],
+  },
+  {
+    id: "mibk", name: "methyl isobutyl ketone", kind: "flammable", formula: "C6H12O", cas: "108-10-1", molarMassGramsPerMole: 100.1589,
+    synonyms: ["MIBK", "4-methylpentan-2-one"],
+  },
+  {
+    id: "cyclohexanone", name: "cyclohexanone", kind: "flammable", formula: "C6H10O", cas: "108-94-1", molarMassGramsPerMole: 98.143,
+    synonyms: [],
+  },
+  {
+    id: "n_butyl_acetate", name: "n-butyl acetate", kind: "flammable", formula: "C6H12O2", cas: "123-86-4", molarMassGramsPerMole: 116.1583,
+    synonyms: ["butyl acetate"],
+  },
+  {
+    id: "diethyl_ether", name: "diethyl ether", kind: "flammable", formula: "C4H10O", cas: "60-29-7", molarMassGramsPerMole: 74.1216,
+    synonyms: ["ether", "ethyl ether"],
+  },
+  {
+    id: "dimethyl_ether", name: "dimethyl ether", kind: "flammable", formula: "C2H6O", cas: "115-10-6", molarMassGramsPerMole: 46.0684,
+    synonyms: ["DME"],
+  },
+  {
+    id: "mtbe", name: "methyl tert-butyl ether", kind: "flammable", formula: "C5H12O", cas: "1634-04-4", molarMassGramsPerMole: 88.1482,
+    synonyms: ["MTBE"],
+  },
+  {
+    id: "tetrahydrofuran", name: "tetrahydrofuran", kind: "flammable", formula: "C4H8O", cas: "109-99-9", molarMassGramsPerMole: 72.1057,
+    synonyms: ["THF"],
+  },
+  {
+    id: "dioxane", name: "1,4-dioxane", kind: "flammable", formula: "C4H8O2", cas: "123-91-1", molarMassGramsPerMole: 88.1051,
+    synonyms: [],
+  },
+  {
+    id: "acetaldehyde", name: "acetaldehyde", kind: "flammable", formula: "C2H4O", cas: "75-07-0", molarMassGramsPerMole: 44.0526,
+    synonyms: ["ethanal"],
+  },
+  {
+    id: "acrylonitrile", name: "acrylonitrile", kind: "flammable", formula: "C3H3N", cas: "107-13-1", molarMassGramsPerMole: 53.0626,
+    synonyms: ["vinyl cyanide"],
+  },
+  {
+    id: "ethyl_chloride", name: "ethyl chloride", kind: "flammable", formula: "C2H5Cl", cas: "75-00-3", molarMassGramsPerMole: 64.5141,
+    synonyms: ["chloroethane"],
+  },
+  {
+    id: "methyl_chloride", name: "methyl chloride", kind: "flammable", formula: "CH3Cl", cas: "74-87-3", molarMassGramsPerMole: 50.4875,
+    synonyms: ["chloromethane"],
+  },
+  {
+    id: "dichloroethane", name: "1,2-dichloroethane", kind: "flammable", formula: "C2H4Cl2", cas: "107-06-2", molarMassGramsPerMole: 98.9592,
+    synonyms: ["ethylene dichloride"],
+  },
+  {
+    id: "vinyl_acetate", name: "vinyl acetate", kind: "flammable", formula: "C4H6O2", cas: "108-05-4", molarMassGramsPerMole: 86.0892,
+    synonyms: [],
+  },
+  {
+    id: "methyl_methacrylate", name: "methyl methacrylate", kind: "flammable", formula: "C5H8O2", cas: "80-62-6", molarMassGramsPerMole: 100.1158,
+    synonyms: ["MMA"],
+  },
+  {
+    id: "methylamine", name: "methylamine", kind: "flammable", formula: "CH5N", cas: "74-89-5", molarMassGramsPerMole: 31.0571,
+    synonyms: [],
+  },
+  {
+    id: "dimethylamine", name: "dimethylamine", kind: "flammable", formula: "C2H7N", cas: "124-40-3", molarMassGramsPerMole: 45.0837,
+    synonyms: [],
+  },
+  {
+    id: "trimethylamine", name: "trimethylamine", kind: "flammable", formula: "C3H9N", cas: "75-50-3", molarMassGramsPerMole: 59.1103,
+    synonyms: [],
+  },
+  {
+    id: "nitromethane", name: "nitromethane", kind: "flammable", formula: "CH3NO2", cas: "75-52-5", molarMassGramsPerMole: 61.04,
+    synonyms: [],
+  },
+  {
+    id: "kerosene", name: "kerosene", kind: "flammable", formula: null, cas: "8008-20-6", molarMassGramsPerMole: null,
+    synonyms: ["kerosine", "jet fuel", "paraffin oil"],
+  },
+  {
+    id: "diesel", name: "fuel oil no. 2", kind: "flammable", formula: null, cas: "68476-34-6", molarMassGramsPerMole: null,
+    synonyms: ["diesel"],
+  },
+  {
+    id: "naphtha", name: "naphtha", kind: "flammable", formula: null, cas: "8030-30-6", molarMassGramsPerMole: null,
+    synonyms: [],
+  },
+  {
+    id: "turpentine", name: "turpentine", kind: "flammable", formula: null, cas: "8006-64-2", molarMassGramsPerMole: null,
+    synonyms: [],
+  },
+  {
+    id: "natural_gas", name: "natural gas", kind: "flammable", formula: null, cas: "8006-14-2", molarMassGramsPerMole: null,
+    synonyms: [],
+  },
+];
