@@ -98,8 +98,9 @@ interface Collecting {
  * const channels = [{ mantissas: Float64Array.of(30, 205, 36), decimals: Uint8Array.of(0, 1, 0), codes: new Uint8Array(3), present: null }];
  * collector.sink.rows({ count: 3, lines: Uint32Array.of(2, 3, 4), times: Float64Array.of(10, 0, 10), series: null, channels });
  * const { recording, tally } = collector.finish({ file: "", sha256: "", clock: INSTANTS, notes: [], cutOff: false });
- * [...recording.channels[0].values]; // => [205, 300]
- * [...recording.channels[0].uppers]; // => [205, 360]
+ * const [co] = recording.channels;
+ * [...(co?.values ?? [])]; // => [205, 300]
+ * [...(co?.uppers ?? [])]; // => [205, 360]
  * tally.conflicts; // => 1
  * ```
  * Source: exposure chapter section 2 rule 3 (identical records count once, conflicting ones become an interval) [ours].

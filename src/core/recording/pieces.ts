@@ -48,7 +48,8 @@ export class PieceBuilder {
     const start = Math.max(from, this.end);
     if (to <= start) return;
     this.open(start);
-    this.#put(to, low, high, stretch);
+    if (stretch === STRETCH.unsampled) this.open(to);
+    else this.#put(to, low, high, stretch);
   }
 
   /** Time up to `to` is unsampled, and nothing is declared. */

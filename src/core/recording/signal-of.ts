@@ -137,9 +137,10 @@ export type SignalRefusal =
  * const channel = { name: "CO", series: null, gas: null, unit: "ppm", kind: "spot", decimals: 0, times: Float64Array.of(0, 10_000, 20_000, 90_000, 100_000),
  *   values: Int32Array.of(4, 500, 2, 3, 1), uppers: null, codes: Uint8Array.of(0, 1, 0, 0, 0), lines: null, rangeTop: 500 } as const;
  * const made = signalOf(channel, { ...PLAIN_SETTINGS, largestGapMs: 15_000 }, [], null);
- * made.ok && [...made.value.signal.timing.edges]; // => [0, 10000, 20000, 35000, 90000, 100000]
+ * const timing = made.ok ? made.value.signal.timing : null;
+ * timing?.kind === "uneven" && [...timing.edges]; // => [0, 10000, 20000, 35000, 90000, 100000]
  * made.ok && [...made.value.signal.low]; // => [4, 500, 2, 0, 3]
- * made.ok && [...made.value.signal.high]; // => [4, 2147483647, 2, 2147483647, 3]
+ * made.ok && [...(made.value.signal.high ?? [])]; // => [4, 2147483647, 2, 2147483647, 3]
  * ```
  * Source: exposure chapter sections 2 and 13; 40 CFR 50 App. I, US EPA AQS memo of 28 Feb 2011 on negatives as
  * precedents; the two-sided form is ours.
