@@ -11,7 +11,7 @@ export interface Columns {
   readonly last: Float64Array;
   readonly lowest: Float64Array;
   readonly highest: Float64Array;
-  /** 1 where the signal is broken somewhere in the column: no line runs on from here. */
+  /** 1 where the log was broken in the column or just before its first reading. */
   readonly broken: Uint8Array;
 }
 
@@ -32,26 +32,29 @@ const yOn = ({ height, scale: [foot, head] }: Geometry): ((value: number) => num
   return (value) => Math.round((base - (Math.min(Math.max(value, foot - 1e9), head * 4 + 1) - foot) * room) * 10) / 10;
 };
 
-/** Dense: a pixel column holds many readings. */
+/**
+ * Dense: a pixel column holds many readings. A column without any carries the value on, unless the log was broken in
+ * it or before the next reading: then the line ends with its last column and starts anew.
+ */
 export const columnPath = (columns: Columns, geometry: Geometry): string => {
   const y = yOn(geometry);
   const { first, last, lowest, highest, broken } = columns;
   const parts: string[] = [];
-  let open = false;
+  let end = Number.NaN;
   for (let column = 0; column < first.length; column++) {
     const value = first[column] as number; // arrays of one length
-    if (Number.isNaN(value)) {
-      open = false;
-      continue;
+    if (broken[column] === 1 && !Number.isNaN(end)) {
+      parts.push(`H${end}`);
+      end = Number.NaN;
     }
+    if (Number.isNaN(value)) continue;
     const x = geometry.left + column;
     const [yFirst, yLow, yHigh, yLast] = [y(value), y(lowest[column] as number), y(highest[column] as number), y(last[column] as number)]; // as above
-    parts.push(open ? `H${x}V${yFirst}` : `M${x} ${yFirst}`);
+    parts.push(Number.isNaN(end) ? `M${x} ${yFirst}` : `H${x}V${yFirst}`);
     if (yLow !== yFirst || yHigh !== yFirst) parts.push(`V${yLow}V${yHigh}V${yLast}`);
-    open = broken[column] === 0;
-    if (!open) parts.push(`H${x + 1}`);
+    end = x + 1;
   }
-  if (open) parts.push(`H${geometry.left + first.length}`);
+  if (!Number.isNaN(end)) parts.push(`H${end}`);
   return parts.join("");
 };
 
@@ -81,6 +84,8 @@ export interface MeanPaths {
   readonly ribbon: string;
   /** Where there is no upper bound the space above the mean is not known. */
   readonly unbounded: string;
+  /** The same as runs of columns, for the words beside it. */
+  readonly unboundedRuns: readonly (readonly [number, number])[];
 }
 
 /** Dashed below this share of the window really measured (setting; handbook example 0.75, ours). */
@@ -144,6 +149,7 @@ export const meanPaths = (mean: RollingMean, limit: number | null, geometry: Geo
   const apart = (column: number): boolean =>
     !nothing(mean, column) && !Number.isNaN(mean.highMax[column] as number) && Math.abs(y(mean.highMax[column] as number) - low(column)) > 0.4; // as above
   const unbounded = (column: number): boolean => !nothing(mean, column) && Number.isNaN(mean.highMax[column] as number); // as above
+  const unboundedRuns = runs(count, unbounded);
   return {
     mean: drawn(false),
     thin: drawn(true),
@@ -152,7 +158,8 @@ export const meanPaths = (mean: RollingMean, limit: number | null, geometry: Geo
     ribbon: runs(count, apart)
       .map(([from, to]) => areaPath(from, to, (column) => y(mean.highMax[column] as number), low, geometry.left)) // as above
       .join(""),
-    unbounded: runs(count, unbounded)
+    unboundedRuns,
+    unbounded: unboundedRuns
       .map(([from, to]) => areaPath(from, to, () => headroom - 4, low, geometry.left))
       .join(""),
   };

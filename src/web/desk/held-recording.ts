@@ -1,15 +1,14 @@
 /** One recording in the worker: its signals and drawings are made when first asked and kept until settings change. */
 import type { RollingMean } from "../../core/exposure/index.ts";
-import { type Channel, type ChannelSignal, PLAIN_SETTINGS, type Recording, signalOf } from "../../core/recording/index.ts";
+import { blockSummaries, type Channel, type ChannelSignal, PLAIN_SETTINGS, type Recording, signalOf } from "../../core/recording/index.ts";
 import type { OpenedRecording } from "../../work/open-recording.ts";
 import { type Geometry, meanPaths } from "./drawing.ts";
 import { longSignal, meanBase, meanIn } from "./mean-base.ts";
 import type { ChannelSketch, Frame, FrameAsk, PanelAsk, PanelFrame, Settings, Stretch } from "./protocol.ts";
-import { rawPath } from "./raw-path.ts";
+import { type DrawnChannel, rawPath } from "./raw-path.ts";
 import { stretchesIn, stretchesOf } from "./stretches.ts";
 
-interface Drawn {
-  readonly signal: ChannelSignal;
+interface Drawn extends DrawnChannel {
   readonly stretches: readonly Stretch[];
   readonly bases: Map<number, RollingMean>;
 }
@@ -79,11 +78,21 @@ export class HeldRecording {
       null,
     );
     // A refusal here is told by the assessment in words; the panel stays blank.
-    const drawn = signal.ok ? { signal: signal.value, stretches: stretchesOf(channel, signal.value, settings.declarations), bases: new Map() } : null;
+    const drawn = signal.ok ? drawnOf(channel, signal.value, settings) : null;
     this.#drawn.set(index, drawn);
     return drawn;
   }
 }
+
+const drawnOf = (channel: Channel, signal: ChannelSignal, settings: Settings): Drawn => ({
+  channel,
+  signal,
+  summaries: blockSummaries(channel, signal.largestGap.ms),
+  stretches: stretchesOf(channel, signal, settings.declarations),
+  bases: new Map(),
+});
+
+const noMean = { mean: "", thin: "", hot: "", wash: "", ribbon: "", unbounded: "", unboundedRuns: [] };
 
 const panelFrame = (drawn: Drawn, panel: PanelAsk, ask: FrameAsk, withMean: boolean): PanelFrame => {
   const span = ask.to - ask.from;
@@ -91,18 +100,18 @@ const panelFrame = (drawn: Drawn, panel: PanelAsk, ask: FrameAsk, withMean: bool
   const geometry: Geometry = { left: -ask.width, height: panel.height, scale: panel.scale };
   const columns = ask.width * 3;
   const { signal } = drawn.signal;
-  const none = { mean: "", thin: "", hot: "", wash: "", ribbon: "", unbounded: "" };
-  const means =
-    panel.windowMs === null || !withMean
-      ? none
-      : meanPaths(meanIn(signal, drawn.bases.get(panel.windowMs) ?? null, panel.windowMs, from, to, columns), panel.limit, geometry);
-  return {
-    channel: panel.channel,
-    raw: rawPath(signal, from, to, columns, geometry),
-    ...means,
-    stretches: stretchesIn(drawn.stretches, from, to, span / ask.width),
-  };
+  const base = panel.windowMs === null ? null : (drawn.bases.get(panel.windowMs) ?? null);
+  const { unboundedRuns, ...means } =
+    panel.windowMs === null || !withMean ? noMean : meanPaths(meanIn(signal, base, panel.windowMs, from, to, columns), panel.limit, geometry);
+  const at = (column: number): number => from + (column * (to - from)) / columns;
+  const open = unboundedRuns
+    .filter(([first, last]) => last - first > wideEnoughForWords)
+    .map(([first, last]): Stretch => ({ kind: "no upper bound", from: at(first), to: at(last), says: "no upper bound" }));
+  return { channel: panel.channel, raw: rawPath(drawn, from, to, columns, geometry), ...means, stretches: [...stretchesIn(drawn.stretches, from, to, span / ask.width), ...open] };
 };
+
+/** Pixels that "no upper bound" takes. */
+const wideEnoughForWords = 96;
 
 const sketchOf = (channel: Channel, index: number): ChannelSketch | null => {
   const rows = channel.times.length;

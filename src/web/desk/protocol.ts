@@ -102,7 +102,8 @@ export interface FrameAsk {
 
 /** A stretch that is drawn as itself, not as a line, with what is said beside it. */
 export interface Stretch {
-  readonly kind: "gap" | "over range" | "declared" | "seam";
+  /** "no upper bound" is only named: its shape is the path `unbounded`. */
+  readonly kind: "gap" | "over range" | "declared" | "seam" | "no upper bound";
   readonly from: number;
   readonly to: number;
   readonly says: string;

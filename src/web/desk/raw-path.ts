@@ -1,5 +1,5 @@
 /** The logged series as a path: every step where there is room for it, else what M4 keeps of each pixel column. */
-import { STRETCH, type TwoEdgedSignal } from "../../core/recording/index.ts";
+import { type BlockSummaries, type Channel, type ChannelSignal, m4Columns, SEEN, STRETCH, type TwoEdgedSignal } from "../../core/recording/index.ts";
 import { columnPath, type Columns, type Geometry, stepPath } from "./drawing.ts";
 import { edgeOf, segmentAt } from "./stretches.ts";
 
@@ -8,13 +8,24 @@ const isDrawn = (signal: TwoEdgedSignal, segment: number): boolean =>
   signal.stretches === null || (signal.stretches[segment] as number) <= STRETCH.bounded;
 
 const valueOf = (signal: TwoEdgedSignal, segment: number, unit: number): number =>
-  // Within the signal.
-  isDrawn(signal, segment) ? (signal.low[segment] as number) / unit : Number.NaN;
+  // Within the signal. A peak of an interval bounds it from above: its upper edge is what was logged.
+  isDrawn(signal, segment) ? ((signal.low[segment] === 0 && signal.high !== null ? drawnHigh(signal, segment) : signal.low[segment]) as number) / unit : Number.NaN;
 
-export const rawPath = (signal: TwoEdgedSignal, from: number, to: number, columns: number, geometry: Geometry): string => {
+const drawnHigh = (signal: TwoEdgedSignal, segment: number): number => {
+  const high = signal.high?.[segment] ?? 0;
+  return high === 0x7fffffff ? 0 : high;
+};
+
+export interface DrawnChannel {
+  readonly channel: Channel;
+  readonly signal: ChannelSignal;
+  readonly summaries: BlockSummaries;
+}
+
+export const rawPath = ({ channel, signal: { signal, largestGap }, summaries }: DrawnChannel, from: number, to: number, columns: number, geometry: Geometry): string => {
   const [first, last] = [segmentAt(signal, from), Math.min(segmentAt(signal, to) + 1, signal.low.length)];
   if (last <= first) return "";
-  if (last - first > columns) return columnPath(columnsOf(signal, from, to, columns, first, last), geometry);
+  if (last - first > columns) return columnPath(columnsOf(channel, largestGap.ms, summaries, from, to, columns), geometry);
   const [edges, values]: [number[], number[]] = [[], []];
   const [unit, scale] = [10 ** signal.decimals, columns / (to - from)];
   for (let segment = first; segment < last; segment++) {
@@ -25,22 +36,10 @@ export const rawPath = (signal: TwoEdgedSignal, from: number, to: number, column
   return stepPath(edges, values, geometry);
 };
 
-/** Column of an instant: floor((t - from) columns / (to - from)), the last one closed on the right. */
-const columnsOf = (signal: TwoEdgedSignal, from: number, to: number, columns: number, first: number, last: number): Columns => {
-  const none = (): Float64Array => new Float64Array(columns).fill(Number.NaN);
-  const out = { first: none(), last: none(), lowest: none(), highest: none(), broken: new Uint8Array(columns) };
-  const [unit, scale] = [10 ** signal.decimals, columns / (to - from)];
-  for (let segment = first; segment < last; segment++) {
-    const at = Math.min(columns - 1, Math.max(0, Math.floor((edgeOf(signal, segment) - from) * scale)));
-    const value = valueOf(signal, segment, unit);
-    if (Number.isNaN(value)) {
-      out.broken[at] = 1;
-      continue;
-    }
-    if (Number.isNaN(out.first[at] as number)) out.first[at] = value; // a column that is there, here and below
-    out.last[at] = value;
-    if (!((out.lowest[at] as number) <= value)) out.lowest[at] = value;
-    if (!((out.highest[at] as number) >= value)) out.highest[at] = value;
-  }
-  return out;
+const columnsOf = (channel: Channel, largestGapMs: number, summaries: BlockSummaries, from: number, to: number, width: number): Columns => {
+  const rows = m4Columns(channel, from, to, width, largestGapMs, summaries);
+  const unit = 10 ** channel.decimals;
+  const values = (kept: Int32Array): Float64Array => Float64Array.from(kept, (row) => (row < 0 ? Number.NaN : (channel.values[row] as number) / unit)); // a row that is kept is there
+  const broken = Uint8Array.from(rows.seen, (seen) => ((seen & (SEEN.gap | SEEN.noReading)) === 0 ? 0 : 1));
+  return { first: values(rows.first), last: values(rows.last), lowest: values(rows.lowest), highest: values(rows.highest), broken };
 };

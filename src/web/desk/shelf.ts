@@ -48,8 +48,11 @@ export const useHeld = (id: string): Held | null => useShelf().find((one) => one
 
 export const noSettings: Settings = { regimes: [], shifts: [], unsampled: { kind: "open" }, declarations: [], largestGapMs: null };
 
+/** The name of a file as a part of an address; without a dot, so that it does not pass for a file of the server. */
+export const plainId = (name: string): string => name.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "") || "recording";
+
 const idFor = (name: string): string => {
-  const plain = name.toLowerCase().replace(/[^\p{L}\p{N}.]+/gu, "-").replace(/^-+|-+$/g, "") || "recording";
+  const plain = plainId(name);
   const taken = new Set(held.map((one) => one.id));
   for (let number = 1; ; number++) {
     const id = number === 1 ? plain : `${plain}-${number}`;

@@ -1,5 +1,15 @@
 /** Stretches of a signal that are drawn as themselves: gaps, over range, what was declared, clock seams. */
-import { READING, STRETCH, type Channel, type ChannelSignal, type Declaration, type TwoEdgedSignal } from "../../core/recording/index.ts";
+import {
+  type Channel,
+  type ChannelSignal,
+  type Declaration,
+  type RecordedSpan,
+  recordedSpans,
+  STRETCH,
+  type StretchRun,
+  stretchRuns,
+  type TwoEdgedSignal,
+} from "../../core/recording/index.ts";
 import { durationText, exactText } from "../../report/index.ts";
 import type { Stretch } from "./protocol.ts";
 
@@ -31,16 +41,25 @@ export const rowAt = (times: Float64Array, at: number): number => {
   return low;
 };
 
-const saidByFile = (channel: Channel, from: number, to: number): string => {
-  if (channel.codes === null) return "no rows";
-  for (let row = rowAt(channel.times, from); row < channel.times.length && (channel.times[row] as number) < to; row++) {
-    if (channel.codes[row] === READING.fault) return "the file says fault or off";
-    if (channel.codes[row] === READING.none) return "the file says no reading";
-  }
-  return "no rows";
+const reasonWords: Readonly<Record<RecordedSpan["why"], string>> = {
+  gap: "no rows",
+  "no reading": "the file says no reading",
+  fault: "the file says fault or off",
+  "over range": "over range",
+  "under range": "under range",
 };
 
-const declaredWords = (declarations: readonly Declaration[], channel: Channel, from: number, to: number): string => {
+/** Both lists run in order of time, so one walk finds the reason of each run. */
+const reasonFinder = (spans: readonly RecordedSpan[]): ((from: number, to: number) => RecordedSpan | null) => {
+  let at = 0;
+  return (from, to) => {
+    while (at < spans.length && (spans[at]?.to ?? 0) <= from) at++;
+    const span = spans[at];
+    return span !== undefined && span.from < to ? span : null;
+  };
+};
+
+const declaredWords = (declarations: readonly Declaration[], channel: Channel, { from, to }: StretchRun): string => {
   const middle = (from + to) / 2;
   const found = declarations.find(
     (one) => (one.channel === "*" || one.channel === channel.name) && one.kind !== "over-range bound" && (one.from ?? -Infinity) <= middle && middle < (one.to ?? Infinity),
@@ -48,47 +67,25 @@ const declaredWords = (declarations: readonly Declaration[], channel: Channel, f
   return found === undefined ? "declared" : `declared ${found.kind} by ${found.by}`;
 };
 
-const overRangeWords = (channel: Channel, signal: TwoEdgedSignal, segment: number, seconds: number): string => {
-  const least = (signal.low[segment] as number) / 10 ** signal.decimals; // a segment that is there
-  return least > 0 ? `over range ${durationText(seconds)}: at least ${exactText(least)}` : `over or under range ${durationText(seconds)} (${channel.name})`;
+const boundedStretch = (run: StretchRun, span: RecordedSpan, unit: number): Stretch => {
+  const { from, to } = run;
+  const lasted = durationText((to - from) / 1000);
+  const bound = run.low > 0 ? `: at least ${exactText(run.low / unit)}` : "";
+  return { kind: "over range", from, to, says: span.why === "over range" ? `over range ${lasted}${bound}` : `${reasonWords[span.why]} ${lasted}` };
 };
 
-type Sort = "gap" | "over range" | "declared";
-
-const sortOf = (code: number): Sort | null => {
-  if (code === STRETCH.sampled) return null;
-  if (code === STRETCH.bounded) return "over range";
-  return code === STRETCH.unsampled ? "gap" : "declared";
-};
-
-/** Peaks of an interval are bounds throughout: they are no over-range stretches. */
-const drawsBounds = (channel: Channel): boolean => channel.kind !== "interval peak" && channel.codes !== null;
-
-const spanOf = (sort: Sort, channel: Channel, signal: TwoEdgedSignal, declarations: readonly Declaration[], segment: number, from: number, to: number): Stretch => {
-  const seconds = (to - from) / 1000;
-  const says =
-    sort === "over range"
-      ? overRangeWords(channel, signal, segment, seconds)
-      : sort === "gap"
-        ? `not measured ${durationText(seconds)}: ${saidByFile(channel, from, to)}`
-        : `not measured ${durationText(seconds)}: ${declaredWords(declarations, channel, from, to)}`;
-  return { kind: sort, from, to, says };
-};
-
-/** All of them in order of time, neighbours of one sort joined. */
-export const stretchesOf = (channel: Channel, { signal, notes }: ChannelSignal, declarations: readonly Declaration[]): readonly Stretch[] => {
-  const seams = notes.flatMap((note) => seamOf(note));
-  const codes = signal.stretches;
-  if (codes === null) return seams;
-  const found: Stretch[] = [];
-  for (let segment = 0; segment < codes.length; ) {
-    const sort = sortOf(codes[segment] as number); // within the signal
-    let end = segment + 1;
-    while (end < codes.length && sortOf(codes[end] as number) === sort) end++;
-    if (sort !== null && (sort !== "over range" || drawsBounds(channel))) found.push(spanOf(sort, channel, signal, declarations, segment, edgeOf(signal, segment), edgeOf(signal, end)));
-    segment = end;
-  }
-  return [...found, ...seams];
+/** All of them in order of time. Interval peaks are bounds throughout: only what the rows mark counts as over range. */
+export const stretchesOf = (channel: Channel, { signal, notes, largestGap }: ChannelSignal, declarations: readonly Declaration[]): readonly Stretch[] => {
+  const reason = reasonFinder(recordedSpans(channel, largestGap.ms));
+  const unit = 10 ** signal.decimals;
+  const found = stretchRuns(signal).flatMap((run): readonly Stretch[] => {
+    const span = reason(run.from, run.to);
+    if (run.stretch === STRETCH.bounded) return span === null || span.why === "gap" ? [] : [boundedStretch(run, span, unit)];
+    const lasted = `not measured ${durationText((run.to - run.from) / 1000)}`;
+    if (run.stretch === STRETCH.unsampled) return [{ kind: "gap", from: run.from, to: run.to, says: `${lasted}: ${span === null ? "no rows" : reasonWords[span.why]}` }];
+    return [{ kind: "declared", from: run.from, to: run.to, says: `${lasted}: ${declaredWords(declarations, channel, run)}` }];
+  });
+  return [...found, ...notes.flatMap(seamOf)];
 };
 
 const seamOf = (note: ChannelSignal["notes"][number]): readonly Stretch[] =>

@@ -31,7 +31,7 @@ const elapsedMs = (text: string): number => {
 
 /** Elapsed times read as hours, minutes and seconds from the start; 26:03:10 may pass a day. */
 const elapsedTime = (ms: number, seconds: boolean): string => {
-  const whole = Math.abs(Math.round(ms / 1000));
+  const whole = Math.floor(Math.abs(ms) / 1000);
   const text = `${two(Math.floor(whole / 3600))}:${two(Math.floor(whole / 60) % 60)}${seconds ? `:${two(whole % 60)}` : ""}`;
   return ms < 0 ? `\u2212${text}` : text;
 };

@@ -18,10 +18,11 @@ const Formula = ({ text }: { readonly text: string }): ReactElement => (
 
 const piece = (match: RegExpExecArray, strong: boolean): ReactElement => {
   const [whole, figure, space, unit] = match;
+  const weighty = strong && !/^(?:h|min|s|%)$/.test(unit ?? "");
   if (figure === undefined || unit === undefined) return <Formula key={match.index} text={whole} />;
   return (
     <span className="figure" key={match.index}>
-      {strong ? <b>{figure}</b> : figure}
+      {weighty ? <b>{figure}</b> : figure}
       {space}
       <span className="u">{unit}</span>
     </span>

@@ -1,5 +1,5 @@
 import type { ReactElement } from "react";
-import { durationText, unitText, valueText } from "../../report/index.ts";
+import { durationText, limitName, unitText, valueText } from "../../report/index.ts";
 import type { ChannelAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
@@ -7,6 +7,11 @@ import { shortGas } from "./gas-names.ts";
 import type { View } from "./view.ts";
 
 const shownAtMost = 60;
+
+const limitWords = (channel: ChannelAnswer, id: string): string => {
+  const limit = channel.findings.find((finding) => finding.limit.id === id)?.limit;
+  return limit === undefined ? id : limitName(limit);
+};
 
 /** Each stretch above a limit. The limit is named by its id in the grounds; here by regime and kind. */
 export const Episodes = ({ channels, clock, show }: { readonly channels: readonly ChannelAnswer[]; readonly clock: Clock; readonly show: (view: View) => void }): ReactElement | null => {
@@ -42,7 +47,9 @@ export const Episodes = ({ channels, clock, show }: { readonly channels: readonl
                 <td className="wide">
                   <Marked text={shortGas(channel.gas) ?? channel.name} />
                 </td>
-                <td>{episode.limit.split("/").filter((_, place) => place !== 1).join(" ")}</td>
+                <td>
+                  <Marked text={limitWords(channel, episode.limit)} />
+                </td>
                 <td>
                   {clock.time(from)} to {clock.time(to)}
                   {episode.openEnd && <span className="r"> and on: readings end there</span>}

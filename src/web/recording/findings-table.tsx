@@ -1,10 +1,12 @@
 import { useNavigate } from "@tanstack/react-router";
-import type { ReactElement } from "react";
-import { coverageSentence, kindName, partText, rangeFigures, shiftRuleName, sourceLine, unitText, valueText, whatWouldDecide } from "../../report/index.ts";
+import { useState, type ReactElement } from "react";
+import { coverageSentence, partText, rangeFigures, shiftRuleName, sourceLine, unitText, valueText, whatWouldDecide } from "../../report/index.ts";
 import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { OutcomeMark } from "../parts/marks.tsx";
+import { shortKind } from "./kind-short.ts";
+import { findingsShown } from "./panel-model.ts";
 import { SpanBar } from "./span-bar.tsx";
 import { groundsHash } from "./places.ts";
 
@@ -60,7 +62,8 @@ const noteOf = (finding: FindingAnswer, clock: Clock): readonly string[] => {
   const best = finding.best !== null && finding.outcome === "undetermined" ? `Best ${rangeFigures(finding, finding.limit.value).best}.` : null;
   const parts = finding.parts.map((part) => `${upperFirst(partText(part))}.`);
   const rule = finding.shiftRule === null ? null : `${upperFirst(shiftRuleName(finding.shiftRule))}.`;
-  return [best, window, rule, ...parts, coverageSentence(finding.coverage), sourceLine(finding.limit)].filter((part) => part !== null);
+  const coverage = finding.coverage < 1 ? coverageSentence(finding.coverage) : null;
+  return [`${sourceLine(finding.limit)}.`, best, window, rule, ...parts, coverage].filter((part) => part !== null);
 };
 
 const FindingRows = ({
@@ -78,7 +81,7 @@ const FindingRows = ({
 }): ReactElement => {
   const { limit } = finding;
   const decide = whatWouldDecide(finding);
-  const kind = kindName(limit.kind, limit.averagingMinutes).replace(/,$/, "");
+  const kind = shortKind(limit.kind, limit.averagingMinutes);
   return (
     <tbody>
       <tr>
@@ -87,7 +90,7 @@ const FindingRows = ({
           {upperFirst(finding.outcome)}
         </td>
         <td className="lim">
-          {several && <span className="regime">{limit.regime}</span>} <Marked text={limit.value === null ? kind : `${kind} ${valueText(limit.value, limit.unit)}`} />
+          <Marked text={limit.value === null ? kind : `${kind}, ${valueText(limit.value, limit.unit)}`} />
         </td>
         <td className="num">
           <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${limit.regime} ${kind}`}>
@@ -101,6 +104,7 @@ const FindingRows = ({
       </tr>
       <tr>
         <td className="note" colSpan={4}>
+          {several && `${limit.regime}: `}
           <Marked text={noteOf(finding, clock).join(" ")} />
           {decide.length > 0 && (
             <>
@@ -125,7 +129,7 @@ const NoLimit = ({ channel, clock, regimes }: { readonly channel: ChannelAnswer;
   return (
     <tbody>
       <tr>
-        <td className="quiet wide">{channel.gas === null ? "Its gas is not known, so it meets no limit" : `No exposure limit in ${regimes.join(", ") || "the regimes chosen"}`}</td>
+        <td className="quiet wide">{channel.gas === null ? "Its gas is not known, so no limit is set against it" : `No exposure limit in ${regimes.length > 2 ? "the regimes chosen" : regimes.join(", ")}`}</td>
         <td className="num">
           {extreme === null ? (
             "not measured"
@@ -142,6 +146,9 @@ const NoLimit = ({ channel, clock, regimes }: { readonly channel: ChannelAnswer;
   );
 };
 
+const countedOutcomes = (findings: readonly FindingAnswer[]): string =>
+  [...new Set(findings.map((finding) => finding.outcome))].map((outcome) => `${findings.filter((finding) => finding.outcome === outcome).length} ${outcome}`).join(", ");
+
 /** The findings of one panel, gravest first, each with its mark, its limit, its figures and its place against the limit. */
 export const FindingsTable = ({
   channel,
@@ -154,6 +161,8 @@ export const FindingsTable = ({
   readonly regimes: readonly string[];
   readonly declare: () => void;
 }): ReactElement => {
+  const [all, setAll] = useState(false);
+  const folded = channel.findings.slice(findingsShown);
   const several = new Set(channel.findings.map((finding) => finding.limit.regime)).size > 1 || regimes.length !== 1;
   if (channel.findings.length === 0) {
     return (
@@ -164,6 +173,12 @@ export const FindingsTable = ({
   }
   return (
     <table className="find-t">
+      <colgroup>
+        <col className="c1" />
+        <col />
+        <col className="c3" />
+        <col className="c4" />
+      </colgroup>
       <thead className="hid">
         <tr>
           <th scope="col">Outcome</th>
@@ -172,9 +187,20 @@ export const FindingsTable = ({
           <th scope="col">Against the limit</th>
         </tr>
       </thead>
-      {channel.findings.map((finding) => (
+      {(all ? channel.findings : channel.findings.slice(0, findingsShown)).map((finding) => (
         <FindingRows key={finding.id} channel={channel} finding={finding} clock={clock} several={several} declare={declare} />
       ))}
+      {folded.length > 0 && (
+        <tbody>
+          <tr>
+            <td className="note fold" colSpan={4}>
+              <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>
+                {all ? "Show fewer" : `Show ${folded.length} more: ${countedOutcomes(folded)}`}
+              </button>
+            </td>
+          </tr>
+        </tbody>
+      )}
     </table>
   );
 };

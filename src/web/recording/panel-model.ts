@@ -26,6 +26,8 @@ export interface PanelModel {
   readonly windowMs: number | null;
   readonly limit: number | null;
   readonly worst: { readonly from: string; readonly to: string } | null;
+  /** The column is named where several measure one gas. */
+  readonly named: boolean;
 }
 
 const flammables = new Set(["methane", "propane", "butane", "pentane", "hexane", "hydrogen", "ethylene", "ethane", "acetylene", "natural_gas"]);
@@ -99,7 +101,7 @@ const scaleOf = (sketch: ChannelSketch, lines: readonly LimitLine[]): readonly [
 
 const labelsOf = (scale: readonly [number, number], lines: readonly LimitLine[], height: number, oxygen: boolean): PanelModel["labels"] => {
   const [foot, head] = scale;
-  const room = (15 / height) * (head - foot);
+  const room = (16 / (height - 18)) * (head - foot);
   const wanted = [foot < 0 ? 0 : foot, ...lines.map((line) => line.value), niceBelow(head), niceBelow(head) / 2, ...(oxygen ? [20.9, 19.5] : [])];
   const taken: number[] = [];
   for (const value of wanted) {
@@ -108,9 +110,15 @@ const labelsOf = (scale: readonly [number, number], lines: readonly LimitLine[],
   return taken.map((value) => ({ value, text: exactText(Number(value.toPrecision(6))) }));
 };
 
-const heightOf = (place: number, channel: ChannelAnswer): number => {
-  if (place === 0) return 212;
-  return channel.findings.length > 0 ? 132 : 84;
+/** Findings that stand beside a panel before the rest is folded. */
+export const findingsShown = 4;
+
+/** A panel is as tall as what stands beside it needs, so that no blank opens under it. */
+const heightOf = (gravest: boolean, channel: ChannelAnswer, beside: boolean): number => {
+  const base = gravest ? 212 : channel.findings.length > 0 ? 132 : 84;
+  const rows = channel.findings.slice(0, findingsShown);
+  const needed = rows.reduce((sum, finding) => sum + (finding.outcome === "undetermined" ? 112 : 58), 40);
+  return beside ? Math.max(base, Math.min(needed, 420)) : base;
 };
 
 const bracketOf = (channel: ChannelAnswer, windowMs: number | null): PanelModel["worst"] => {
@@ -120,12 +128,11 @@ const bracketOf = (channel: ChannelAnswer, windowMs: number | null): PanelModel[
   return windowMs === channel.stel.windowMinutes * 60_000 && channel.stel.low > 0 ? { from: channel.stel.windowStart, to: channel.stel.windowEnd } : null;
 };
 
-const modelOf = (sketch: ChannelSketch, answer: ChannelAnswer, place: number): PanelModel => {
+const modelOf = (sketch: ChannelSketch, answer: ChannelAnswer, height: number, named: boolean): PanelModel => {
   const windowMs = windowOf(answer.findings);
   const all = linesOf(answer, windowMs);
   const scale = scaleOf(sketch, all);
   const lines = all.filter((line) => line.value <= scale[1]);
-  const height = heightOf(place, answer);
   const compared = lines.filter((line) => line.against === "mean").map((line) => line.value);
   return {
     key: `${sketch.index}/${answer.shift}`,
@@ -142,6 +149,7 @@ const modelOf = (sketch: ChannelSketch, answer: ChannelAnswer, place: number): P
     windowMs,
     limit: compared.length > 0 ? Math.min(...compared) : null,
     worst: bracketOf(answer, windowMs),
+    named,
   };
 };
 
@@ -151,13 +159,14 @@ const otherKinds = (channel: ChannelAnswer): readonly string[] =>
     .map(({ limit }) => `${limitName(limit)} is in another kind of unit`);
 
 /** The gravest first among equals of the fixed order: H2S, CO, flammable, O2, others. */
-export const panelsOf = (channels: readonly ChannelAnswer[], sketches: readonly ChannelSketch[], shift: number, series: string | null): readonly PanelModel[] => {
+export const panelsOf = (channels: readonly ChannelAnswer[], sketches: readonly ChannelSketch[], shift: number, series: string | null, beside: boolean): readonly PanelModel[] => {
   const shown = channels
     .map((answer, place) => ({ answer, sketch: sketchOf(answer, sketches, place) }))
     .filter((one): one is { answer: ChannelAnswer; sketch: ChannelSketch } => one.sketch !== undefined && one.answer.shift === shift && (one.sketch.series?.value ?? null) === series)
     .sort((a, b) => orderOf(a.answer) - orderOf(b.answer) || a.sketch.index - b.sketch.index);
   const tallest = shown.reduce((best, one, place) => (worstOf(one.answer.findings) < worstOf(shown[best]?.answer.findings ?? []) ? place : best), 0);
-  return shown.map((one, place) => modelOf(one.sketch, one.answer, place === tallest ? 0 : 1));
+  const several = (gas: string | null): boolean => shown.filter((one) => one.answer.gas === gas).length > 1;
+  return shown.map((one, place) => modelOf(one.sketch, one.answer, heightOf(place === tallest, one.answer, beside), several(one.answer.gas)));
 };
 
 const sketchOf = (answer: ChannelAnswer, sketches: readonly ChannelSketch[], place: number): ChannelSketch | undefined => {

@@ -36,16 +36,18 @@ const Lines = ({ model, width }: { readonly model: PanelModel; readonly width: n
 const LineLabels = ({ model, width }: { readonly model: PanelModel; readonly width: number }): ReactElement => {
   let last: { readonly y: number; readonly right: number } | null = null;
   const placed = [...model.lines].reverse().map((line: LimitLine) => {
-    const y = yOf(line.value, model) - 18;
+    const at = yOf(line.value, model);
+    // Under its line where the panel's name stands above.
+    const y = at - 18 < 22 ? at + 3 : at - 18;
     // Two lines close to each other: the second name stands right of the first, not over it.
     const left = last !== null && Math.abs(last.y - y) < 17 ? last.right + 12 : 86;
-    last = { y, right: left + line.says.length * 6.1 };
+    if (line.against !== "scale") last = { y, right: left + line.says.length * 6.1 };
     return { line, y, left };
   });
   return (
     <>
       {placed.map(({ line, y, left }) => (
-        <span key={`${line.value}/${line.against}`} className={left + line.says.length * 6.1 > width ? "on lim wide" : "on lim"} style={{ left: `${left}px`, top: `${Math.max(0, y)}px` }}>
+        <span key={`${line.value}/${line.against}`} className={`on lim ${line.against}${left + line.says.length * 6.1 > width ? " wide" : ""}`} style={line.against === "scale" ? { top: `${y}px` } : { left: `${left}px`, top: `${y}px` }}>
           {line.says}
         </span>
       ))}
@@ -65,6 +67,7 @@ const StretchShape = ({ stretch, model, view, width }: { readonly stretch: Stret
   const foot = model.height - footroom;
   if (stretch.kind === "over range") return <path className="brk" d={`M${x} 10V4H${x + Math.max(w, 3)}V10`} />;
   if (stretch.kind === "seam") return <path className="seam" d={`M${x} 2V${foot}`} />;
+  if (stretch.kind === "no upper bound") return <></>;
   return <rect className={stretch.kind === "declared" ? "gap declared" : "gap"} x={x} y={headroom - 4} width={w} height={foot - headroom + 4} />;
 };
 
@@ -175,7 +178,7 @@ export const Plot = ({
       </div>
       <span className="name">
         <Marked text={gas} /> <span className="unit">{model.answer.unit === null ? "" : unitText(model.answer.unit)}</span>
-        {model.answer.name !== gas && <span className="unit"> {model.answer.name}</span>}
+        {model.named && model.answer.name !== gas && <span className="unit"> {model.answer.name}</span>}
       </span>
       {model.labels.map((label) => (
         <span key={label.value} className="y" style={{ top: `${yOf(label.value, model)}px` }}>

@@ -14,6 +14,20 @@ import { useFrame, usePointerView, useViewKeys, useWidth, type View } from "./vi
 
 const shownAtFirst = 8;
 
+const wide = "(min-width: 1181px)";
+
+/** Whether findings stand beside their panel; on narrow screens they stand under it. */
+const useBeside = (): boolean => {
+  const [beside, setBeside] = useState(() => window.matchMedia(wide).matches);
+  useEffect(() => {
+    const query = window.matchMedia(wide);
+    const onChange = (): void => setBeside(query.matches);
+    query.addEventListener("change", onChange);
+    return () => query.removeEventListener("change", onChange);
+  }, []);
+  return beside;
+};
+
 const asksOf = (models: readonly PanelModel[]): readonly PanelAsk[] =>
   models.map(({ sketch, height, scale, windowMs, limit }) => ({ channel: sketch.index, height, scale, windowMs, limit }));
 
@@ -101,7 +115,8 @@ export const Panels = ({
   const [measure, width] = useWidth();
   const [all, setAll] = useState(false);
   const sketches = one.opened?.channels ?? [];
-  const models = useMemo(() => panelsOf(channels, sketches, shift, series), [channels, sketches, shift, series]);
+  const beside = useBeside();
+  const models = useMemo(() => panelsOf(channels, sketches, shift, series, beside), [channels, sketches, shift, series, beside]);
   const shown = all ? models : models.slice(0, shownAtFirst);
   const asks = useMemo(() => asksOf(all ? models : models.slice(0, shownAtFirst)), [models, all]);
   const frame = useFrame(one.id, view, width, asks, one.settings);

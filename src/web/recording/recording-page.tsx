@@ -11,6 +11,7 @@ import { Choices } from "./choices.tsx";
 import { Declarations, DeclareSheet, UndoLine } from "./declarations.tsx";
 import { Episodes } from "./episodes.tsx";
 import { Exports } from "./exports.tsx";
+import { GroundsLink } from "./findings-table.tsx";
 import { GroundsSheet } from "./grounds-sheet.tsx";
 import { Panels } from "./panels.tsx";
 import { unassessed } from "./panel-model.ts";
@@ -128,7 +129,15 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
     <main className="recording">
       <title>{`${one.file.name}: Lamproom`}</title>
       <h1 className="answer" aria-live="polite">
-        <Marked text={pageSentence(one, file, shown)} strong />
+        {pageSentence(one, file, shown).map((piece) =>
+          piece.hash === null ? (
+            <Marked key={piece.text} text={piece.text} strong />
+          ) : (
+            <GroundsLink key={piece.text} hash={piece.hash} label={`${piece.text}: its grounds`}>
+              <Marked text={piece.text} strong />
+            </GroundsLink>
+          ),
+        )}
       </h1>
       <Basis one={one} file={file} clock={clock} extent={extent} />
       {one.progress !== null && <ProgressLine id={one.id} progress={one.progress} />}

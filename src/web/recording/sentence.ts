@@ -2,6 +2,7 @@ import { findingFigures, findingSentence, kindName, severityOf, valueText } from
 import type { ChannelAnswer, FileAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { Held } from "../desk/shelf.ts";
 import { shortGas } from "./gas-names.ts";
+import { groundsHash } from "./places.ts";
 
 interface Said {
   readonly channel: ChannelAnswer;
@@ -15,30 +16,43 @@ const gravest = (channels: readonly ChannelAnswer[]): readonly Said[] =>
 
 const gases = (said: readonly Said[]): string => [...new Set(said.map(({ channel }) => shortGas(channel.gas) ?? channel.name))].join(", ");
 
-const exceeded = ({ channel, finding }: Said): string => {
+/** A piece of the sentence; with `hash` it is the figure that opens its grounds. */
+export interface Piece {
+  readonly text: string;
+  readonly hash: string | null;
+}
+
+const plain = (text: string): readonly Piece[] => [{ text, hash: null }];
+
+const exceeded = ({ channel, finding }: Said): readonly Piece[] => {
   const gas = shortGas(channel.gas) ?? channel.name;
   const { limit } = finding;
-  if (limit.value === null || finding.parts.length > 0) return `${gas}: ${findingSentence(finding)}`;
+  const hash = groundsHash(channel, finding);
+  if (limit.value === null || finding.parts.length > 0) return [{ text: `${gas}: `, hash: null }, { text: findingSentence(finding), hash }];
   const kind = kindName(limit.kind, limit.averagingMinutes).replace(/,$/, "");
-  return `${gas} exceeds the ${limit.regime} ${kind}: ${findingFigures(finding)}, limit ${valueText(limit.value, limit.unit)}.`;
+  return [
+    { text: `${gas} exceeds the ${limit.regime} ${kind}: `, hash: null },
+    { text: findingFigures(finding), hash },
+    { text: `, limit ${valueText(limit.value, limit.unit)}.`, hash: null },
+  ];
 };
 
 const rest = (channels: readonly ChannelAnswer[], outcome: string): readonly Said[] => gravest(channels).filter(({ finding }) => finding.outcome === outcome);
 
 /** The page's first sentence: the gravest finding, then how many more, then what cannot be told. */
-export const pageSentence = (one: Held, file: FileAnswer | null, channels: readonly ChannelAnswer[]): string => {
-  if (one.fault !== null) return `Lamproom failed while computing: ${one.fault}`;
-  if (file === null) return "Computing.";
-  if (file.refusal !== null) return `${file.refusal.message} ${file.refusal.mend}`;
+export const pageSentence = (one: Held, file: FileAnswer | null, channels: readonly ChannelAnswer[]): readonly Piece[] => {
+  if (one.fault !== null) return plain(`Lamproom failed while computing: ${one.fault}`);
+  if (file === null) return plain("Computing.");
+  if (file.refusal !== null) return plain(`${file.refusal.message} ${file.refusal.mend}`);
   const over = rest(channels, "exceeds");
   const open = rest(channels, "undetermined");
   const first = over[0];
   if (first !== undefined) {
-    const more = over.length > 1 ? ` So do ${over.length - 1} more of its findings.` : "";
-    return `${exceeded(first)}${more.replace("So do 1 more of its findings", "One more finding exceeds")}${open.length > 0 ? ` ${open.length} cannot be told yet.` : ""}`;
+    const more = over.length === 1 ? "" : over.length === 2 ? " One more limit is exceeded." : ` ${over.length - 1} more limits are exceeded.`;
+    return [...exceeded(first), { text: `${more}${open.length > 0 ? ` ${open.length} cannot be told yet.` : ""}`, hash: null }];
   }
-  if (open.length > 0) return `No limit is shown to be exceeded, and ${open.length === 1 ? "one finding" : `${open.length} findings`} for ${gases(open)} cannot be told yet.`;
+  if (open.length > 0) return plain(`No limit is shown to be exceeded, and ${open.length === 1 ? "one finding" : `${open.length} findings`} for ${gases(open)} cannot be told yet.`);
   const inside = rest(channels, "within");
-  if (inside.length > 0) return `${gases(inside)} within the ${inside.length === 1 ? "limit" : "limits"} chosen on these data.`;
-  return "No limit of the regimes chosen applies to the gases of this file.";
+  if (inside.length > 0) return plain(`${gases(inside)}: within the ${inside.length === 1 ? "limit" : "limits"} chosen on these data.`);
+  return plain("No limit of the regimes chosen applies to the gases of this file.");
 };

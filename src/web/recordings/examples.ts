@@ -1,4 +1,4 @@
-import { takeIn } from "../desk/shelf.ts";
+import { plainId, takeIn } from "../desk/shelf.ts";
 
 const fetched = async (name: string): Promise<File> => {
   const answer = await fetch(`/examples/${encodeURIComponent(name)}`);
@@ -18,7 +18,7 @@ export const openExamples = async (): Promise<readonly string[]> => takeIn(await
 
 /** An address that names an example opens it, so that a copied link to it works. */
 export const openExampleNamed = async (id: string): Promise<boolean> => {
-  const name = (await exampleNames()).find((one) => one.toLowerCase() === id);
+  const name = (await exampleNames()).find((one) => plainId(one) === id);
   if (name !== undefined) takeIn([await fetched(name)]);
   return name !== undefined;
 };

@@ -18,7 +18,7 @@ const sentenceOf = (one: Held): string => {
   if (one.fault !== null) return `Lamproom failed while reading this file: ${one.fault}`;
   if (opened === null) return "Reading the file.";
   const blocking = opened.channels.length > 0 ? 0 : opened.questions.filter((question) => question.blocking).length;
-  if (blocking > 0) return `${blocking === 1 ? "One thing" : `${blocking} things`} in this file can mean more than one. Nothing is computed before you say which.`;
+  if (blocking > 0) return `${blocking === 1 ? "One thing" : `${blocking} things`} in this file can be read in more than one way. Nothing is computed before you say which.`;
   if (opened.refusal !== null && opened.channels.length === 0) return `${opened.refusal.message} ${opened.refusal.mend}`;
   const count = opened.summary?.count;
   if (count === undefined) return `The file was read: ${countText(opened.channels.length)} channels.`;
