@@ -1,6 +1,6 @@
 /** One walk over the bytes of a table under a plan: lines to rows, faults, notes and evidence, in flat memory. */
 import { given, type Result, refused } from "../result.ts";
-import { Batch } from "./batch.ts";
+import { Batch, BATCH_ROWS } from "./batch.ts";
 import { countHighBytes } from "./encoding.ts";
 import { type ColumnEvidence, type SurveyEvidence, see, type Sighting } from "./evidence.ts";
 import { FaultList } from "./fault-list.ts";
@@ -73,6 +73,7 @@ export class Walk {
   private series = 0;
   private readonly seriesByText = new Map<string, number>();
   private hasBegun = false;
+  private readonly bytesPerLetter: number;
   private isSpoilt = false;
 
   constructor(tools: WalkTools) {
@@ -88,6 +89,7 @@ export class Walk {
     this.clock = new RowClock(this.plan, this.evidence);
     this.plainLines = new PlainLines(this.plan, this.batch);
     this.headerSet = new Set(tools.structure.labels);
+    this.bytesPerLetter = this.plan.mapping.dialect.encoding.startsWith("utf-16") ? 2 : 1;
   }
 
   push(bytes: Uint8Array): void {
@@ -129,32 +131,36 @@ export class Walk {
   private drain(isFinal: boolean): void {
     const limit = this.buffer.subarray(this.start, this.end).lastIndexOf(10) + 1 + this.start;
     while (this.start < this.end && this.refusal === null) {
-      if (this.canGoPlain() && this.start < limit) this.goPlain(limit);
-      if (this.start >= this.end) break;
+      if (this.start < limit && this.canGoPlain() && this.goPlain(limit) > 0) continue;
       if (!this.record(isFinal)) break;
     }
   }
 
   private canGoPlain(): boolean {
-    return this.plainLines.isPossible && this.order === null && !this.isChanged && this.pending.length === 0 && this.line >= this.tools.structure.firstRowLine && this.plan.mapping.dialect.commentPrefix !== "-";
+    if (this.tools.gathers && this.evidence.first.length < KEPT_ROWS) return false;
+    return this.plainLines.isPossible && this.order === null && !this.isChanged && this.pending.length === 0 && !this.isSkippingLine && this.lastTime >= this.greatestTime;
   }
 
-  private goPlain(limit: number): void {
-    this.begin();
-    const { plainLines } = this;
+  /** Takes as many plain lines as there are up to a full batch; returns their number. */
+  private goPlain(limit: number): number {
+    const { plainLines, batch, evidence } = this;
+    if (batch.count === BATCH_ROWS) batch.hand();
     const before = this.start;
-    const rows = plainLines.read(this.buffer, this.start, limit, this.line, this.lastTime < this.greatestTime ? Number.POSITIVE_INFINITY : this.greatestTime, this.series);
-    if (rows === 0) return;
+    const rows = plainLines.read(this.buffer, this.start, limit, this.line, this.greatestTime, this.series);
+    if (rows === 0) return 0;
     this.start = plainLines.position;
-    this.offset += this.tools.sourceLength(this.buffer, before, this.start);
+    // Plain lines are ASCII: in every encoding but UTF-16 a byte stands for a byte.
+    this.offset += (this.start - before) * this.bytesPerLetter;
     this.line += rows;
     this.faults.rows += rows;
-    this.evidence.rows += rows;
-    this.evidence.lineEnds.lf += rows - plainLines.carriageReturns;
-    this.evidence.lineEnds.crlf += plainLines.carriageReturns;
+    evidence.rows += rows;
+    evidence.lineEnds.lf += rows - plainLines.carriageReturns;
+    evidence.lineEnds.crlf += plainLines.carriageReturns;
     this.lastTime = plainLines.lastTime;
     this.greatestTime = plainLines.lastTime;
+    this.lastRowTime = plainLines.lastTime;
     this.clock.passed(plainLines.lastLocal);
+    return rows;
   }
 
   /** Takes the next record on the careful way. False: it is not complete yet. */
@@ -482,6 +488,7 @@ export class Walk {
     }
     this.begin();
     batch.count++;
+    if (this.order === null) this.plainLines.learn(cells);
     this.lastTime = time;
     if (time > this.greatestTime) this.greatestTime = time;
     this.countRow();
@@ -519,15 +526,17 @@ export class Walk {
     const { vocabulary } = this.tools.environment;
     for (const [index, column] of columns.entries()) {
       this.changesBefore[index] = column.changes;
-      gatherCell(column, cells[index] ?? "", this.line, vocabulary);
+      const cell = cells[index] ?? "";
+      gatherCell(column, cell, this.line, vocabulary);
+      // Texts that may name the channels of a long table.
+      if (cell !== "" && column.words.size > 0 && column.words.size <= 32 && column.words.has(cell)) this.seeSensor(cell, "");
     }
   }
 
   private readonly changesBefore: number[] = [];
 
   private countFalls(cells: readonly string[], time: number): void {
-    const before = Math.max(this.lastRowTime, this.plainLines.lastRowTime);
-    this.plainLines.lastRowTime = Number.NEGATIVE_INFINITY;
+    const before = this.lastRowTime;
     this.lastRowTime = time;
     if (time > before || before === Number.NEGATIVE_INFINITY || cells.length === 0) return;
     this.evidence.falls++;
@@ -577,7 +586,7 @@ export class Walk {
     const known = sensors.get(sensor);
     const { vocabulary } = this.tools.environment;
     if (known === undefined) {
-      if (sensors.size < 64) sensors.set(sensor, { gas: vocabulary.gasInLabel(sensor), unit: unitText === "" ? null : vocabulary.unitFromText(unitText), unitText, line: this.line });
+      if (sensors.size < 256) sensors.set(sensor, { gas: vocabulary.gasInLabel(sensor), unit: unitText === "" ? null : vocabulary.unitFromText(unitText), unitText, line: this.line });
     } else if (known.unitText === "" && unitText !== "") sensors.set(sensor, { ...known, unit: vocabulary.unitFromText(unitText), unitText });
   }
 

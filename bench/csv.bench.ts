@@ -1,0 +1,139 @@
+/**
+ * Two million rows of five columns (an ISO time and four readings, ten seconds apart) with all checks and SHA-256,
+ * against DuckDB reading the same file into a table on two threads. Run: node bench/csv.bench.ts [--rows N]
+ *
+ * Medians of several runs, each walk from the file on disk. The pieces are what a file stream gives.
+ */
+import { createHash } from "node:crypto";
+import { closeSync, existsSync, mkdtempSync, openSync, readSync, rmSync, writeSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { parseArgs } from "node:util";
+import { DuckDBInstance } from "@duckdb/node-api";
+import type { RowSink } from "../src/core/table/index.ts";
+import { readTable, surveyAndRead, surveyTable } from "../src/core/table/index.ts";
+import { environment } from "../test/core/table/reading.ts";
+
+const { values } = parseArgs({ options: { rows: { type: "string", default: "2000000" }, runs: { type: "string", default: "7" } } });
+const ROWS = Number(values.rows);
+const RUNS = Number(values.runs);
+const PIECE = 1 << 18;
+
+/** A seeded generator (xorshift, 32 bits): the same file on every machine. */
+function writeFile(path: string): void {
+  const file = openSync(path, "w");
+  let state = 0x9e3779b9;
+  const next = (below: number): number => {
+    state ^= state << 13;
+    state ^= state >>> 17;
+    state ^= state << 5;
+    return (state >>> 0) % below;
+  };
+  let text = "Time,CO (ppm),H2S (ppm),O2 (%vol),LEL (%LEL)\n";
+  const start = Date.UTC(2026, 0, 1);
+  for (let row = 0; row < ROWS; row++) {
+    const time = new Date(start + row * 10_000).toISOString().slice(0, 19);
+    text += `${time}Z,${next(60)},${(next(80) / 10).toFixed(1)},${(20.5 + next(5) / 10).toFixed(1)},${next(4)}\n`;
+    if (text.length > 1 << 20) {
+      writeSync(file, text);
+      text = "";
+    }
+  }
+  writeSync(file, text);
+  closeSync(file);
+}
+
+function walkFile(path: string, piece: (bytes: Uint8Array) => void): void {
+  const file = openSync(path, "r");
+  const buffer = new Uint8Array(PIECE);
+  for (let read = readSync(file, buffer); read > 0; read = readSync(file, buffer)) piece(buffer.subarray(0, read));
+  closeSync(file);
+}
+
+/** Sums every channel, so that no reading can be left out unnoticed. */
+function summing(): { readonly sink: RowSink; readonly rows: () => number; readonly sums: number[] } {
+  let rows = 0;
+  const sums: number[] = [];
+  const sink: RowSink = {
+    begin: (channels) => void sums.push(...channels.map(() => 0)),
+    series: () => {},
+    rows: (batch) => {
+      rows += batch.count;
+      for (const [channel, { mantissas }] of batch.channels.entries()) {
+        let sum = 0;
+        for (let row = 0; row < batch.count; row++) sum += mantissas[row] as number; // row is below the count
+        sums[channel] = (sums[channel] as number) + sum; // begun above
+      }
+    },
+  };
+  return { sink, rows: () => rows, sums };
+}
+
+function surveyed(path: string): void {
+  const survey = surveyTable(environment, {});
+  walkFile(path, (bytes) => survey.push(bytes));
+  const proposal = survey.finish();
+  if (!proposal.ok || proposal.value.questions.some((question) => question.blocking)) throw new Error("the file should be plain");
+  const kept = summing();
+  const reader = readTable(environment, proposal.value.mapping, {}, kept.sink);
+  const digest = createHash("sha256");
+  walkFile(path, (bytes) => {
+    digest.update(bytes);
+    reader.push(bytes);
+  });
+  const summary = reader.finish();
+  digest.digest("hex");
+  if (!summary.ok || kept.rows() !== ROWS) throw new Error("all rows should be read");
+}
+
+function inOne(path: string): readonly number[] {
+  const kept = summing();
+  const digest = createHash("sha256");
+  const both = surveyAndRead(environment, {}, kept.sink);
+  walkFile(path, (bytes) => {
+    digest.update(bytes);
+    both.push(bytes);
+  });
+  const finished = both.finish();
+  digest.digest("hex");
+  if (!finished.ok || finished.value.summary === null || kept.rows() !== ROWS) throw new Error("one walk should serve both");
+  return kept.sums;
+}
+
+async function byDuckDb(path: string): Promise<void> {
+  const instance = await DuckDBInstance.create(":memory:", { threads: "2" });
+  const connection = await instance.connect();
+  await connection.run(`create table log as select * from read_csv('${path}', header = true)`);
+  const counted = await connection.runAndReadAll("select count(*) from log");
+  if (Number(counted.getRows()[0]?.[0]) !== ROWS) throw new Error("DuckDB should read all rows");
+  connection.closeSync();
+  instance.closeSync();
+}
+
+async function median(run: () => unknown): Promise<number> {
+  const times: number[] = [];
+  for (let index = 0; index < RUNS; index++) {
+    const start = performance.now();
+    await run();
+    times.push(performance.now() - start);
+  }
+  return times.sort((a, b) => a - b)[RUNS >> 1] as number; // RUNS is above 0
+}
+
+const folder = mkdtempSync(join(tmpdir(), "lamproom-csv-"));
+const path = join(folder, "log.csv");
+writeFile(path);
+const one = await median(() => inOne(path));
+const two = await median(() => surveyed(path));
+const digestOnly = await median(() => {
+  const digest = createHash("sha256");
+  walkFile(path, (bytes) => digest.update(bytes));
+  return digest.digest("hex");
+});
+const peer = await median(() => byDuckDb(path));
+if (existsSync(folder)) rmSync(folder, { recursive: true });
+console.log(`${ROWS} rows x 5 columns, median of ${RUNS} runs`);
+console.log(`one walk, all checks, SHA-256   ${one.toFixed(0)} ms  (${(one / peer).toFixed(2)} of DuckDB's time; aim 0.50)`);
+console.log(`survey, then read, SHA-256      ${two.toFixed(0)} ms  (${(two / peer).toFixed(2)})`);
+console.log(`of it reading the file, SHA-256 ${digestOnly.toFixed(0)} ms`);
+console.log(`DuckDB into a table, 2 threads  ${peer.toFixed(0)} ms`);
