@@ -259,15 +259,20 @@ function typesOf(table: readonly HeadRecord[], width: number, vocabulary: Vocabu
   });
 }
 
+/** Most typed columns hold what their type says, the time and the first of them without fail: one word in a number column is no heading. */
 function isRow(record: HeadRecord, types: readonly (CellClass | null)[], vocabulary: Vocabulary): boolean {
   let matches = 0;
+  let misses = 0;
   for (const [column, type] of types.entries()) {
     if (type === null) continue;
     const kind = classOf(record.cells[column] ?? "", vocabulary);
     if (kind === type || (kind === "number" && type === "time") || (kind === "time" && type === "number")) matches++;
-    else if (kind === "text") return false;
+    else if (kind === "text") {
+      if (type === "time" || matches === 0) return false;
+      misses++;
+    }
   }
-  return matches > 0;
+  return matches > 0 && matches >= misses;
 }
 
 /** A table of nothing but texts: labels differ from each other and from all that stands below them. */

@@ -203,27 +203,30 @@ class Survey extends HeadFirst {
     if (foreign !== null) return foreign;
     if (!isWhole && !utf8.includes(10) && !utf8.includes(13)) return { type: "not-a-table", looksLike: "one long line", offerJson: false };
     const structure = structureOf(utf8, isWhole, this.environment.vocabulary, toldStructure(this.given));
-    const look = newEvidence(structure, encoding, noHighBytes(), this.given, this.environment);
-    const mapping = this.hopedMapping(look, utf8, isWhole);
+    const mapping = this.hopedMapping(structure, encoding, utf8, isWhole);
     if (!mapping.ok) return mapping.refusal;
     this.optimistic = mapping.value;
     this.evidence = newEvidence(structure, encoding, highBytes, this.given, this.environment);
     this.transcoder = transcoder;
     this.encodingName = encoding.encoding;
-    this.walk = new Walk({ environment: this.environment, sourceLength: transcoder.sourceLength, markLength: encoding.markLength, structure, plan: planOf(mapping.value), evidence: this.evidence, gathers: true, sink: this.sink });
+    this.walk = new Walk({ environment: this.environment, sourceLength: transcoder.sourceLength, markLength: encoding.markLength, structure, plan: planOf(mapping.value), evidence: this.evidence, gathers: true, isCareful: false, sink: this.sink });
     const begun = this.pass(head.subarray(encoding.markLength));
     return begun.ok ? null : begun.refusal;
   }
 
-  /** The mapping that the head alone suggests: a short walk without a sink. */
-  private hopedMapping(look: SurveyEvidence, utf8: Uint8Array, isWhole: boolean): Result<TableMapping, TableRefusal> {
-    const first = conclude(look, this.given);
-    if (!first.ok) return first;
-    const walk = new Walk({ environment: this.environment, sourceLength: (_, from, to) => to - from, markLength: 0, structure: look.structure, plan: planOf(first.value.mapping), evidence: look, gathers: true, sink: null });
-    walk.push(isWhole ? utf8 : utf8.subarray(0, Math.max(utf8.lastIndexOf(10), utf8.lastIndexOf(13)) + 1));
-    walk.finish();
-    const second = conclude(look, this.given);
-    return second.ok ? given(second.value.mapping) : second;
+  /** The mapping that the head alone suggests. The first look finds the time column, the second what changes with the time. */
+  private hopedMapping(structure: Structure, encoding: EncodingSeen, utf8: Uint8Array, isWhole: boolean): Result<TableMapping, TableRefusal> {
+    const lines = isWhole ? utf8 : utf8.subarray(0, Math.max(utf8.lastIndexOf(10), utf8.lastIndexOf(13)) + 1);
+    let concluded = conclude(newEvidence(structure, encoding, noHighBytes(), this.given, this.environment), this.given);
+    for (let look = 0; look < 2 && concluded.ok; look++) {
+      const evidence = newEvidence(structure, encoding, noHighBytes(), this.given, this.environment);
+      const walk = new Walk({ environment: this.environment, sourceLength: (_, from, to) => to - from, markLength: 0, structure, plan: planOf(concluded.value.mapping), evidence, gathers: true, isCareful: true, sink: null });
+      walk.push(lines);
+      // What is wrong with the head will be found again by the walk over the whole.
+      walk.finish();
+      concluded = conclude(evidence, this.given);
+    }
+    return concluded.ok ? given(concluded.value.mapping) : concluded;
   }
 }
 
@@ -311,7 +314,7 @@ class Reading extends HeadFirst {
     this.evidence = newEvidence(structure, encoding, noHighBytes(), this.answers, environment);
     this.transcoder = transcoder;
     this.encodingName = encoding.encoding;
-    this.walk = new Walk({ environment, sourceLength: transcoder.sourceLength, markLength: encoding.markLength, structure, plan: planOf(mapping), evidence: this.evidence, gathers: false, sink: this.sink });
+    this.walk = new Walk({ environment, sourceLength: transcoder.sourceLength, markLength: encoding.markLength, structure, plan: planOf(mapping), evidence: this.evidence, gathers: false, isCareful: false, sink: this.sink });
     const begun = this.pass(head.subarray(encoding.markLength));
     return begun.ok ? null : begun.refusal;
   }

@@ -33,6 +33,8 @@ export interface WalkTools {
   readonly evidence: SurveyEvidence;
   /** False: only rows are wanted, so the columns are not counted. */
   readonly gathers: boolean;
+  /** True: no line takes the short way, so that every cell is counted. */
+  readonly isCareful: boolean;
   readonly sink: RowSink | null;
 }
 
@@ -137,7 +139,7 @@ export class Walk {
   }
 
   private canGoPlain(): boolean {
-    if (this.tools.gathers && this.evidence.first.length < KEPT_ROWS) return false;
+    if (this.tools.isCareful || (this.tools.gathers && this.evidence.first.length < KEPT_ROWS)) return false;
     return this.plainLines.isPossible && this.order === null && !this.isChanged && this.pending.length === 0 && !this.isSkippingLine && this.lastTime >= this.greatestTime;
   }
 
