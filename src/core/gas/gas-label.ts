@@ -2,7 +2,7 @@ import { type Unit, unitFromText } from "../quantity/index.ts";
 import { flammable } from "./flammable.ts";
 import { gasesNamed, plainName } from "./gas-name.ts";
 import type { GasId } from "./limit.ts";
-import { substance, substances } from "./substance.ts";
+import { substances } from "./substance.ts";
 import { COMPUTED_WORDS, DOUBTFUL_FLAMMABLE_WORDS, EVERYDAY_WORDS, FLAMMABLE_WORDS, PLAIN_WORDS, SUM_WORDS } from "./tables/label-words.ts";
 import { OTHER_NAMES } from "./tables/other-names.ts";
 
@@ -187,7 +187,7 @@ const isPlain = (word: string): boolean =>
   /^\d+$/u.test(word) ||
   PLAIN_WORDS.has(plainName(word)) ||
   unitFromText(word) !== null ||
-  /^(?:vol|m3|mol|v)$/iu.test(word);
+  /^(?:vol|m3|mol|v|[mu\u03bc]g|cbm)$/iu.test(word);
 
 /** CO, H2S, EtO, MEK: short forms whose letters say something by their case. */
 const gasesByForm: ReadonlyMap<string, readonly { readonly form: string; readonly gas: GasId }[]> = shortForms();
@@ -229,8 +229,7 @@ function nameOf(text: string, words: number): Found | null {
   const gas = gases[0];
   if (gas === undefined || gases.length > 1) return null;
   if (EVERYDAY_WORDS.has(plain)) return made(gas, "weak", "everyday-word", text, words);
-  const own = [substance(gas)?.name ?? "", gas, ...(OTHER_NAMES[gas] ?? [])].some((name) => plainName(name) === plain);
-  return made(gas, own ? "certain" : "strong", "name", text, words);
+  return made(gas, "certain", "name", text, words);
 }
 
 const made = (gas: Found["gas"], sureness: LabelSureness, code: LabelReason["code"], text: string, words: number): Found => ({

@@ -14,7 +14,10 @@ import { US_OSHA_LIMITS } from "./tables/limits-us-osha.ts";
 export interface TableEntry {
   readonly gas: GasId;
   readonly regime: RegimeId;
+  /** The source's own words; empty where they were not read. */
   readonly asPublished: string;
+  /** Row of Table Z-1 as printed: substance | ppm | mg/m3; null where there is none. */
+  readonly tableRow: string | null;
   readonly sources: readonly Source[];
   readonly mark: LimitEntry["mark"];
   readonly limits: readonly Limit[];
@@ -97,6 +100,7 @@ function tableEntry(entry: LimitEntry, regime: RegimeId): TableEntry {
     gas: entry.gas as GasId,
     regime,
     asPublished: entry.asPublished ?? "",
+    tableRow: entry.tableRow ?? null,
     sources,
     mark: entry.mark,
     limits: entry.limits.map((row) => limitOf(row, entry, regime, null)),

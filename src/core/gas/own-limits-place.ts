@@ -98,10 +98,10 @@ export class Place {
     return null;
   }
 
-  oneOf(choices: readonly string[]): string {
-    if (typeof this.value === "string" && choices.includes(this.value)) return this.value;
-    this.complain("not-one-of-the-choices");
-    return "";
+  oneOf<Choice extends string>(choices: readonly Choice[]): Choice | null {
+    const found = choices.find((choice) => choice === this.value);
+    if (found === undefined) this.complain("not-one-of-the-choices");
+    return found ?? null;
   }
 }
 

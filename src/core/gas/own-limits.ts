@@ -47,7 +47,7 @@ const USUAL_MINUTES: Readonly<Record<LimitKind, number | null | undefined>> = {
   "immediately-dangerous": null,
 };
 
-const KINDS = Object.keys(USUAL_MINUTES);
+const KINDS = Object.keys(USUAL_MINUTES) as readonly LimitKind[]; // Keys of a record of kinds are kinds.
 
 const SHIFT_TREATMENTS: readonly ShiftTreatment[] = ["worst-8h", "shift-8-to-10h", "any-24h-over-8h"];
 
@@ -110,14 +110,14 @@ function regimeOf(given: Place, { by, on }: Signed): Regime {
   if (!/^[A-Z][A-Z0-9-]*$/u.test(id) || PUBLISHED_REGIMES.some((regime) => regime.id === id))
     place.at("id").complain("regime-id-taken-or-not-in-capitals");
   const european = !place.at("molarVolume").isAbsent && place.at("molarVolume").oneOf(["US", "EU"]) === "EU";
-  const treatment = place.at("shiftTreatment").isAbsent ? "any-24h-over-8h" : place.at("shiftTreatment").oneOf(SHIFT_TREATMENTS);
+  const treatment = place.at("shiftTreatment").isAbsent ? null : place.at("shiftTreatment").oneOf(SHIFT_TREATMENTS);
   return {
     id: id as RegimeId, // An own regime: the pattern above is what the brand stands for.
     name: place.at("name").words(),
     jurisdiction: place.at("jurisdiction").isAbsent ? "own" : place.at("jurisdiction").words(),
     molarVolume: european ? MOLAR_VOLUME_EU : MOLAR_VOLUME_US,
     // The treatment that gives the greatest average, where the file does not choose one.
-    shiftTreatment: SHIFT_TREATMENTS.find((one) => one === treatment) ?? "any-24h-over-8h",
+    shiftTreatment: treatment ?? "any-24h-over-8h",
     shiftSource: `chosen by ${by}`,
     shiftMark: "own",
     edition: `set by ${by} on ${on}`,
@@ -154,7 +154,7 @@ function rowOf(given: Place, owner: Signed & { readonly regime: Regime | null })
   const place = given.record(FIELDS);
   const replaces = replacedBy(place);
   const gas = gasAt(place.at("gas"));
-  const kind = place.at("kind").oneOf(KINDS) as LimitKind; // `oneOf` has complained where it is none of them.
+  const kind = kindAt(place.at("kind"));
   if (replaces !== null && (replaces.gas !== gas || replaces.kind !== kind)) place.at("replaces").complain("replaces-another-gas-or-kind");
   if (replaces === null && owner.regime === null) place.complain("own-limit-without-a-regime");
   const threeLevel = kind === "three-level" ? threeLevelAt(place.at("threeLevel")) : null;
@@ -172,7 +172,7 @@ function rowOf(given: Place, owner: Signed & { readonly regime: Regime | null })
     published:
       threeLevel !== null && place.at("value").isAbsent ? null : { value: figureAt(place.at("value")), unit: unitAt(place.at("unit")) },
     alsoPublished: null,
-    operator: place.at("operator").isAbsent ? ">" : place.at("operator").oneOf([">", ">="]) === ">=" ? ">=" : ">",
+    operator: place.at("operator").isAbsent ? ">" : (place.at("operator").oneOf([">", ">="]) ?? ">"),
     averagingMinutes: minutesAt(place.at("averagingMinutes"), kind),
     threeLevel,
     notes: [
@@ -190,6 +190,9 @@ function rowOf(given: Place, owner: Signed & { readonly regime: Regime | null })
   };
   return { limit, replaces, why };
 }
+
+/** An average stands in where a complaint was made, so that the row's other faults are found too. */
+const kindAt = (place: Place): LimitKind => place.oneOf(KINDS) ?? "twa";
 
 function replacedBy(place: Place): Limit | null {
   if (place.at("replaces").isAbsent) return null;
