@@ -1,11 +1,9 @@
 /** Refusals that the doors and the work add to those of the core rooms. */
 export type DoorRefusal =
   | { readonly type: "file-not-readable"; readonly reason: string }
-  | { readonly type: "senml-not-readable"; readonly line: number | null; readonly why: string }
-  | { readonly type: "unknown-gas"; readonly gas: string; readonly near: readonly string[] }
+  | { readonly type: "too-many-readings"; readonly line: number }
   | { readonly type: "shift-not-readable"; readonly text: string; readonly why: "form" | "no zone" | "counts from its own start" | "has instants" | "clock change" }
-  | { readonly type: "mapping-not-readable"; readonly why: string }
-  | { readonly type: "own-limits-not-readable"; readonly why: string }
+  | { readonly type: "json-not-readable"; readonly file: string }
   | { readonly type: "stopped" };
 
 /** Refusals of the slate: what a calculator cannot take. */

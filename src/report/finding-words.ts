@@ -1,6 +1,7 @@
 /** A finding in sentences: outcome first, then the figure, then what kept it open and the one act that decides. */
 import type { UndecidedBy } from "../core/finding.ts";
 import type { CombinedOutcome } from "../core/outcome.ts";
+import { gasWords } from "./gas-words.ts";
 import { decimalsFor, percentText, roundedText } from "./digits.ts";
 import { durationText, rangeFigures, withUnit } from "./figure.ts";
 import { limitName, type LimitShape } from "./limit-words.ts";
@@ -166,9 +167,3 @@ function outcomeCount(outcome: CombinedOutcome, findings: readonly FindingShape[
       return `has no limit under ${few}`;
   }
 }
-
-/** The id of a gas as words: carbon_monoxide is "carbon monoxide". */
-export function gasWords(gas: string): string {
-  return gas.replaceAll("_", " ");
-}
-

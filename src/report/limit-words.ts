@@ -57,3 +57,8 @@ export function sourceLine(limit: LimitShape): string {
   const mark = limit.mark === "read" ? "" : ` (${limit.mark})`;
   return `${limit.source}, edition ${limit.edition}${mark}`;
 }
+
+/** The sources of a limit in one text, the reprint that was read in brackets. */
+export function limitSources(sources: readonly { readonly title: string; readonly reprint?: string }[]): string {
+  return sources.map(({ title, reprint }) => (reprint === undefined ? title : `${title} (reprint: ${reprint})`)).join("; ");
+}

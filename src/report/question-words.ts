@@ -3,6 +3,7 @@ import type { Choice, Guess, Question, Reason, Sureness, Topic } from "../core/t
 
 const TOPICS: Readonly<Record<Topic, string>> = {
   encoding: "encoding of the text",
+  "line ends": "line ends",
   delimiter: "delimiter",
   quotes: "quotation marks",
   "wrapped lines": "lines wrapped in quotation marks",
@@ -35,6 +36,7 @@ const TOPICS: Readonly<Record<Topic, string>> = {
 
 const ASKS: Readonly<Record<Topic, string>> = {
   encoding: "In which encoding was the text written?",
+  "line ends": "How do the lines end?",
   delimiter: "Which mark separates the cells?",
   quotes: "How do quotation marks stand inside cells?",
   "wrapped lines": "Every line is one quoted cell that holds the real line. Unwrap it?",

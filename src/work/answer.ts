@@ -3,10 +3,10 @@
  * nothing rounded. Instants are RFC 3339 texts in UTC; where the file only counts from its own start they are ISO
  * 8601 durations from that start ("PT1943.5S") and `timeBasis` says so. The schema is docs/schemas/exposure.json.
  */
-import type { AssessmentRefusal } from "../core/exposure/assessment.ts";
 import type { Assumption, Ground, Range, UndecidedBy } from "../core/finding.ts";
 import type { Outcome } from "../core/outcome.ts";
-import type { Guess, LineFault, Question, TableRefusal } from "../core/table/question.ts";
+import type { Guess, LineFault, Question } from "../core/table/question.ts";
+import type { RefusalOfFile } from "../report/index.ts";
 
 export interface ExposureAnswer {
   readonly form: "lamproom-exposure/1";
@@ -22,21 +22,18 @@ export interface FileAnswer {
   readonly shifts: readonly { readonly from: string; readonly to: string }[];
   /** With several shifts every channel stands once a shift, `shift` counting from 0. */
   readonly channels: readonly ChannelAnswer[];
-  readonly lines: { readonly lines: number; readonly header: number; readonly rows: number; readonly rejected: number; readonly skipped: number } | null;
+  readonly lines: { readonly lines: number; readonly header: number; readonly rows: number; readonly continued: number; readonly rejected: number; readonly skipped: number } | null;
   readonly guesses: readonly Guess[];
   readonly questions: readonly Question[];
   readonly faults: readonly FaultAnswer[];
+  /** Faults beyond those listed, by type. */
+  readonly moreFaults: Readonly<Record<string, number>>;
   readonly notes: readonly { readonly line: number; readonly text: string }[];
   /** Null when the file was answered. */
   readonly refusal: (FileRefusal & { readonly message: string; readonly mend: string }) | null;
 }
 
-export type FileRefusal =
-  | TableRefusal
-  | AssessmentRefusal
-  | { readonly type: "file-not-readable"; readonly reason: string }
-  | { readonly type: "senml-not-readable"; readonly line: number | null; readonly why: string }
-  | { readonly type: "unknown-gas"; readonly gas: string; readonly near: readonly string[] };
+export type FileRefusal = RefusalOfFile;
 
 export interface FaultAnswer extends LineFault {
   /** The fault in a sentence: line, value, what to do. */

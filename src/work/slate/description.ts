@@ -5,7 +5,7 @@
 import type { Result } from "../../core/result.ts";
 import type { Mark } from "../../core/gas/limit.ts";
 import type { Outcome } from "../../core/outcome.ts";
-import type { SlateRefusal } from "../../report/index.ts";
+import type { Refusal } from "../../report/index.ts";
 
 interface FieldBase {
   /** Key in the JSON. */
@@ -79,7 +79,7 @@ export interface SlateComputed {
 }
 
 export interface Calculator extends CalculatorDescription {
-  readonly compute: (input: SlateObject) => Result<SlateComputed, SlateRefusal>;
+  readonly compute: (input: SlateObject) => Result<SlateComputed, Refusal>;
 }
 
 /** What `lamproom slate NAME --json` prints. */

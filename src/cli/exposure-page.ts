@@ -1,0 +1,213 @@
+/** The answer as a page of plain text: the answer sentence first, then each channel, then faults, questions and sources. */
+import {
+  assumptionSentence,
+  choiceText,
+  clockTexts,
+  countText,
+  coverageSentence,
+  durationText,
+  exactText,
+  findingFigures,
+  freeAnswerForm,
+  gasWords,
+  groundSentence,
+  guessSentence,
+  limitName,
+  partText,
+  percentText,
+  questionSentence,
+  rangeText,
+  severityOf,
+  shiftRuleName,
+  sourceLine,
+  spanText,
+  channelSentence,
+  valueText,
+  whatWouldDecide,
+  withUnit,
+} from "../report/index.ts";
+import type { ChannelAnswer, EpisodeAnswer, FileAnswer, FindingAnswer } from "../work/answer.ts";
+import { wrapped } from "./help.ts";
+import { textTable } from "./text-table.ts";
+
+/** Lines of prose break here; tables are as wide as they need to be. */
+const WIDTH = 100;
+/** Faults and notes beyond these are counted, and the JSON has them all. */
+const SHOWN_FAULTS = 12;
+
+export interface PageStyle {
+  readonly colour: boolean;
+}
+
+export function exposurePage(answer: FileAnswer, style: PageStyle): string {
+  const lines = [
+    heavy(answer.file, style),
+    ...answerLines(answer, style),
+    ...answer.channels.flatMap((channel) => channelLines(channel, answer, style)),
+    ...questionLines(answer),
+    ...faultLines(answer),
+    ...readingLines(answer),
+    ...sourceLines(answer),
+  ];
+  return `${lines.join("\n")}\n`;
+}
+
+function answerLines(answer: FileAnswer, style: PageStyle): string[] {
+  if (answer.refusal !== null) return [...prose(`Not answered. ${answer.refusal.message}`, "  "), ...prose(answer.refusal.mend, "  ")];
+  const gravest = [...answer.channels].sort((a, b) => gravity(a) - gravity(b));
+  return gravest.flatMap((channel) => prose(`${channelSentence({ ...channel, name: channelName(channel, answer) })}${gasHint(channel)}`, "  ", (text) => marked(text, style)));
+}
+
+function gasHint(channel: ChannelAnswer): string {
+  return channel.gas === null ? ` Name it with --gas '${channel.name}=GAS'.` : "";
+}
+
+function gravity(channel: ChannelAnswer): number {
+  return Math.min(9, ...channel.findings.map(({ outcome }) => severityOf(outcome)));
+}
+
+function channelName(channel: ChannelAnswer, answer: FileAnswer): string {
+  const series = channel.series === null ? "" : `, ${channel.series.label} ${channel.series.value}`;
+  const shift = answer.shifts.length > 1 ? `, shift ${channel.shift + 1}` : "";
+  return `${channel.name}${series}${shift}`;
+}
+
+function channelLines(channel: ChannelAnswer, answer: FileAnswer, style: PageStyle): string[] {
+  const gas = channel.gas === null ? "" : `, ${gasWords(channel.gas)}`;
+  return [
+    "",
+    heavy(`${channelName(channel, answer)}${gas}`, style),
+    ...prose(spanSentence(channel, answer), "  "),
+    ...textTable(figureRows(channel, answer), "  "),
+    ...findingLines(channel, answer, style),
+    ...episodeLines(channel, answer),
+  ];
+}
+
+function spanSentence(channel: ChannelAnswer, answer: FileAnswer): string {
+  const date = clockTexts(channel.start, answer.zone).date;
+  const zone = answer.timeBasis === "elapsed" ? "from the start of the recording" : (answer.zone ?? "UTC");
+  const span = spanText(channel.start, channel.end, answer.zone);
+  const day = date === null || span.includes(date) ? "" : `${date}, `;
+  return `${countText(channel.samples)} readings, ${day}${span} (${zone}), sampled time ${durationText(channel.sampledSeconds)}.`;
+}
+
+function figureRows(channel: ChannelAnswer, answer: FileAnswer): string[][] {
+  const { mean, twa8h, stel, peak, lowest, unit } = channel;
+  const rows = [
+    ["mean of the sampled time", rangeText(mean, null, unit), ""],
+    ["average over 8 h", rangeText(twa8h, null, unit), ""],
+    [`greatest ${withUnit(String(stel.windowMinutes), "min")} average`, rangeText(stel, null, unit), windowText(stel, answer)],
+  ];
+  if (peak !== null) rows.push(["greatest reading", `${peak.atLeast ? "at least " : ""}${valueText(peak.value, unit)}`, `at ${clockTexts(peak.at, answer.zone).clock}`]);
+  if (lowest !== null) rows.push(["lowest reading", valueText(lowest.value, unit), `at ${clockTexts(lowest.at, answer.zone).clock}`]);
+  return rows;
+}
+
+function windowText(stel: ChannelAnswer["stel"], answer: FileAnswer): string {
+  const measured = stel.coverage >= 1 ? "" : `, ${percentText(stel.coverage)} measured`;
+  return `${spanText(stel.windowStart, stel.windowEnd, answer.zone)}${measured}`;
+}
+
+function findingLines(channel: ChannelAnswer, answer: FileAnswer, style: PageStyle): string[] {
+  if (channel.findings.length === 0) return [];
+  const sorted = [...channel.findings].sort((a, b) => severityOf(a.outcome) - severityOf(b.outcome));
+  return ["", ...sorted.flatMap((finding) => oneFinding(finding, answer, style))];
+}
+
+function oneFinding(finding: FindingAnswer, answer: FileAnswer, style: PageStyle): string[] {
+  const figures = finding.parts.length > 0 ? finding.parts.map(partText) : [findingFigures(finding)];
+  const window = finding.windowStart === null || finding.windowEnd === null ? [] : [windowWords(finding.windowStart, finding.windowEnd, answer)];
+  const rule = finding.shiftRule === null ? [] : [shiftRuleName(finding.shiftRule)];
+  const covered = finding.coverage >= 1 ? [] : [coverageSentence(finding.coverage).replace(/\.$/, "")];
+  const head = `${finding.outcome.padEnd(12)}  ${limitName(finding.limit)}`;
+  return [
+    `  ${finding.outcome === "exceeds" ? marked(head, style) : head}`,
+    ...prose(`${[...figures, ...window, ...rule, ...covered].join("; ")}.`, "                "),
+    ...whatWouldDecide(finding).flatMap((sentence) => prose(`What would decide it: ${sentence}`, "                ")),
+  ];
+}
+
+function windowWords(from: string, to: string, answer: FileAnswer): string {
+  return from === to ? `at ${clockTexts(from, answer.zone).clock}` : spanText(from, to, answer.zone);
+}
+
+function episodeLines(channel: ChannelAnswer, answer: FileAnswer): string[] {
+  if (channel.episodes.length === 0) return [];
+  const rows = channel.episodes.slice(0, SHOWN_FAULTS).map((episode) => episodeRow(episode, channel, answer));
+  return ["", "  Episodes above a limit", ...textTable(rows, "    "), ...more(channel.episodes.length - SHOWN_FAULTS, "    ", "episodes")];
+}
+
+function episodeRow(episode: EpisodeAnswer, channel: ChannelAnswer, answer: FileAnswer): string[] {
+  const long = `${durationText(episode.seconds)}${episode.openEnd ? " or longer" : ""}`;
+  return [episode.limit, spanText(episode.start, episode.end, answer.zone), long, `greatest ${valueText(episode.peak, channel.unit)}`];
+}
+
+function questionLines(answer: FileAnswer): string[] {
+  if (answer.questions.length === 0) return [];
+  const open = answer.questions.flatMap((question) => {
+    const choices = question.choices.length > 0 ? question.choices.map(choiceText) : [freeAnswerForm(question.topic)];
+    const suggested = question.suggested === null ? "" : ` Suggested: ${question.suggested}.`;
+    return [
+      ...prose(`${questionSentence(question)}${suggested}`, "    "),
+      ...choices.map((choice) => `      - ${choice}`),
+      `      --answer '${question.id}=${question.suggested ?? question.choices[0]?.value ?? "…"}'`,
+    ];
+  });
+  return ["", "  Questions", ...open];
+}
+
+function faultLines(answer: FileAnswer): string[] {
+  if (answer.faults.length === 0) return [];
+  const shown = answer.faults.slice(0, SHOWN_FAULTS).flatMap(({ message }) => prose(message, "    "));
+  return ["", "  Lines that need a look", ...shown, ...more(answer.faults.length - SHOWN_FAULTS, "    ", "faults")];
+}
+
+function readingLines(answer: FileAnswer): string[] {
+  if (answer.lines === null) return [];
+  const { lines, rows, rejected, skipped, header } = answer.lines;
+  const count = `${countText(lines)} lines read: ${countText(rows)} rows taken, ${countText(header)} of the heading, ${countText(rejected)} rejected, ${countText(skipped)} skipped.`;
+  const guesses = answer.guesses.filter(({ sureness }) => sureness !== "certain").map((guess) => `    ${guessSentence(guess)}`);
+  return ["", ...prose(count, "  "), ...(guesses.length > 0 ? ["  Taken without asking"] : []), ...guesses];
+}
+
+/** Every limit, assumption and ground once, however many findings rest on it. */
+function sourceLines(answer: FileAnswer): string[] {
+  const findings = answer.channels.flatMap(({ findings: all }) => all);
+  const assumptions = unique(findings.flatMap((finding) => finding.assumptions.map(assumptionSentence)));
+  const grounds = unique(findings.flatMap((finding) => finding.grounds.filter(({ type }) => type === "declaration" || type === "over-range" || type === "unsampled" || type === "negative" || type === "conflict").map(groundSentence)));
+  const sources = unique(findings.map(({ limit }) => `${limit.regime}: ${sourceLine(limit)}`));
+  return [
+    ...section("Rests on", grounds),
+    ...section("Assumed", assumptions),
+    ...section("Sources of the limits", sources),
+    ...(answer.sha256 === null ? [] : ["", `  SHA-256 of the file ${answer.sha256}, ${countText(answer.bytes)} bytes.`]),
+  ];
+}
+
+function section(title: string, sentences: readonly string[]): string[] {
+  return sentences.length === 0 ? [] : ["", `  ${title}`, ...sentences.flatMap((sentence) => prose(sentence, "    "))];
+}
+
+function more(count: number, indent: string, what: string): string[] {
+  return count <= 0 ? [] : [`${indent}and ${exactText(count)} more ${what}; --json lists them all.`];
+}
+
+function unique(texts: readonly string[]): string[] {
+  return [...new Set(texts)];
+}
+
+function prose(text: string, indent: string, style: (text: string) => string = (plain) => plain): string[] {
+  return wrapped(text, WIDTH - indent.length).map((line) => `${indent}${style(line)}`);
+}
+
+const ESCAPE = String.fromCharCode(27);
+
+function heavy(text: string, { colour }: PageStyle): string {
+  return colour ? `${ESCAPE}[1m${text}${ESCAPE}[0m` : text;
+}
+
+/** The word itself is red, where colour is wanted; the word says it without. */
+function marked(text: string, { colour }: PageStyle): string {
+  return colour ? text.replace(/\b(exceeds)\b/g, `${ESCAPE}[1;31m$1${ESCAPE}[0m`) : text;
+}

@@ -1,0 +1,21 @@
+/** What the command line needs from the machine; handed in by `main`. */
+import type { Result } from "../core/result.ts";
+import type { DoorRefusal } from "../report/index.ts";
+import type { ByteSource, Machine } from "../work/ports.ts";
+
+export type DiskRefusal = Extract<DoorRefusal, { readonly type: "file-not-readable" }>;
+
+export interface Surroundings {
+  readonly version: string;
+  readonly machine: Machine;
+  /** A file, the readable files of a folder, or standard input for "-". */
+  readonly sources: (name: string) => Promise<Result<readonly ByteSource[], DiskRefusal>>;
+  readonly readText: (name: string) => Promise<Result<string, DiskRefusal>>;
+  readonly writeText: (name: string, text: string) => Promise<Result<true, DiskRefusal>>;
+  /** Standard output: the answer and nothing else. */
+  readonly answer: (text: string) => void;
+  /** Standard error: everything else. */
+  readonly message: (text: string) => void;
+  /** Whether marks in colour can be read where the answer goes. */
+  readonly colour: boolean;
+}

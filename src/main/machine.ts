@@ -1,0 +1,125 @@
+/** The parts of this machine that reading needs: decoders of text, SHA-256, files and folders, standard input. */
+import { createHash } from "node:crypto";
+import { once } from "node:events";
+import { createWriteStream, type Stats } from "node:fs";
+import { mkdtemp, open, readdir, readFile, rm, stat, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { extname, join } from "node:path";
+import type { DiskRefusal } from "../cli/surroundings.ts";
+import { given, type Result, refused } from "../core/result.ts";
+import type { ByteSource, Machine } from "../work/ports.ts";
+
+export const nodeMachine: Machine = {
+  decodeText: (label, bytes) => {
+    try {
+      return new TextDecoder(label, { fatal: true }).decode(bytes);
+    } catch (fault) {
+      // This is how a decoder says that there is no such encoding, or that these bytes are none of it.
+      if (fault instanceof RangeError || fault instanceof TypeError) return null;
+      throw fault;
+    }
+  },
+  sha256: () => {
+    const hash = createHash("sha256");
+    return { add: (bytes) => void hash.update(bytes), hex: async () => hash.digest("hex") };
+  },
+};
+
+/** Names in a folder that may be recordings. */
+const READABLE = new Set([".csv", ".tsv", ".tab", ".txt", ".log", ".json", ".senml"]);
+const PIECE_BYTES = 1024 * 1024;
+
+export async function sourcesOf(name: string): Promise<Result<readonly ByteSource[], DiskRefusal>> {
+  try {
+    if (name === "-") return given([await standardInput()]);
+    const found = await stat(name);
+    return given(found.isDirectory() ? await folderSources(name) : [fileSource(name, found)]);
+  } catch (fault) {
+    return diskRefusal(fault);
+  }
+}
+
+export async function readWholeText(name: string): Promise<Result<string, DiskRefusal>> {
+  try {
+    return given(await readFile(name, "utf8"));
+  } catch (fault) {
+    return diskRefusal(fault);
+  }
+}
+
+export async function writeWholeText(name: string, text: string): Promise<Result<true, DiskRefusal>> {
+  try {
+    await writeFile(name, text);
+    return given(true);
+  } catch (fault) {
+    return diskRefusal(fault);
+  }
+}
+
+async function folderSources(folder: string): Promise<ByteSource[]> {
+  const entries = await readdir(folder, { withFileTypes: true });
+  const names = entries.filter((entry) => entry.isFile() && READABLE.has(extname(entry.name).toLowerCase())).map((entry) => join(folder, entry.name));
+  return Promise.all(names.toSorted().map(async (name) => fileSource(name, await stat(name))));
+}
+
+function fileSource(name: string, { size }: Pick<Stats, "size">, path = name): ByteSource {
+  return { name, size, walk: (piece) => walkFile(path, piece) };
+}
+
+async function walkFile(path: string, piece: (bytes: Uint8Array) => boolean): Promise<void> {
+  const file = await open(path).catch((fault: unknown) => {
+    throw new Error(faultWords(fault));
+  });
+  try {
+    for (;;) {
+      // A fresh piece each time: whoever takes it may keep a part of it.
+      const buffer = new Uint8Array(PIECE_BYTES);
+      const { bytesRead } = await file.read(buffer, 0, PIECE_BYTES).catch((fault: unknown) => {
+        throw new Error(faultWords(fault));
+      });
+      if (bytesRead === 0 || !piece(buffer.subarray(0, bytesRead))) return;
+    }
+  } finally {
+    await file.close();
+  }
+}
+
+/** Standard input can be read once, and a file may have to be walked twice: it is laid aside on the disk first. */
+async function standardInput(): Promise<ByteSource> {
+  const folder = await mkdtemp(join(tmpdir(), "lamproom-"));
+  laidAside.add(folder);
+  const path = join(folder, "standard-input");
+  const copy = createWriteStream(path, { mode: 0o600 });
+  for await (const bytes of process.stdin) if (!copy.write(bytes)) await once(copy, "drain");
+  copy.end();
+  await once(copy, "finish");
+  return fileSource("standard input", await stat(path), path);
+}
+
+const laidAside = new Set<string>();
+
+/** Takes away what was laid aside; called once, at the end. */
+export async function clearLaidAside(): Promise<void> {
+  for (const folder of laidAside) await rm(folder, { recursive: true, force: true });
+}
+
+function diskRefusal(fault: unknown): { readonly ok: false; readonly refusal: DiskRefusal } {
+  if (!(fault instanceof Error && "code" in fault)) throw fault;
+  return refused({ type: "file-not-readable", reason: faultWords(fault) });
+}
+
+const FAULT_WORDS: Readonly<Record<string, string>> = {
+  ENOENT: "there is no such file",
+  EACCES: "this account may not read or write it",
+  EPERM: "this account may not read or write it",
+  EISDIR: "it is a folder",
+  ENOTDIR: "a part of its path is no folder",
+  ENOSPC: "the disk is full",
+  EIO: "the disk reports a fault",
+  EMFILE: "too many files are open",
+};
+
+function faultWords(fault: unknown): string {
+  const code = fault instanceof Error && "code" in fault ? String(fault.code) : "";
+  return FAULT_WORDS[code] ?? (fault instanceof Error ? fault.message : String(fault));
+}

@@ -1,0 +1,192 @@
+/** A recording set against the limits in force on its date: the answer that the command line prints and the page shows. */
+import { assessRecording } from "../core/exposure/index.ts";
+import type { AssessmentSettings, ChannelAssessment, Episode, ShiftAssessment, ShiftSpan, Unsampled } from "../core/exposure/assessment.ts";
+import type { Finding } from "../core/finding.ts";
+import type { RegimeId } from "../core/gas/limit.ts";
+import type { Recording } from "../core/recording/channel.ts";
+import type { Declaration } from "../core/recording/declaration.ts";
+import type { LineFault } from "../core/table/question.ts";
+import { faultSentence, limitSources, refusalWords } from "../report/index.ts";
+import type { ChannelAnswer, EpisodeAnswer, FileAnswer, FileRefusal, FindingAnswer } from "./answer.ts";
+import { timeText } from "./answer-times.ts";
+import { type LimitBook, limitsOnDates, shiftDates } from "./limits-on-date.ts";
+import type { OpenedRecording } from "./open-recording.ts";
+import type { FileClock } from "./shift-times.ts";
+
+export interface ExposureOptions {
+  /** Null = every regime of the tables and of the own limits. */
+  readonly regimes: readonly RegimeId[] | null;
+  readonly limits: LimitBook;
+  /** Null = the default of the recording. */
+  readonly largestGapMs: number | null;
+  readonly unsampled: Unsampled;
+  readonly declarations: readonly Declaration[];
+  /** Declared by the site for each gas, digits in the channel's unit; a gas without an entry has none declared. */
+  readonly deadBands: Readonly<Record<string, string>>;
+  readonly negativeFloors: Readonly<Record<string, string>>;
+  readonly measurableThresholds: Readonly<Record<string, string>>;
+  readonly meansStandForCeilings: boolean;
+  /** 8-hour limits lowered for long shifts, as findings of their own; a declared choice. */
+  readonly longShiftModel: "brief-scala-daily" | null;
+}
+
+export const NOTHING_DECLARED = {
+  regimes: null,
+  largestGapMs: null,
+  unsampled: { kind: "open" },
+  declarations: [],
+  deadBands: {},
+  negativeFloors: {},
+  measurableThresholds: {},
+  meansStandForCeilings: false,
+  longShiftModel: null,
+} as const satisfies Omit<ExposureOptions, "limits">;
+
+/** The whole answer of one file. Shifts placed anew (as the page does) stand in `shifts`; else those it was opened with. */
+export function assessExposure(opened: OpenedRecording, options: ExposureOptions, shifts: readonly ShiftSpan[] = opened.shifts): FileAnswer {
+  if (opened.recording === null || opened.refusal !== null) return fileAnswer(opened, { refusal: opened.refusal ?? { type: "no-readings" } });
+  const tooLong = longerThanKept(opened, shifts);
+  if (tooLong !== null) return fileAnswer(opened, { refusal: tooLong });
+  const { recording } = opened;
+  const clock = clockOf(recording);
+  const dates = shiftDates(recording, shifts);
+  const regimes = options.regimes ?? options.limits.regimes;
+  const limits = limitsOnDates(options.limits, regimes, dates);
+  const assessed = assessRecording(recording, settingsOf(options, { regimes, shifts, limits: limits.all }));
+  if (!assessed.ok) return fileAnswer(opened, { refusal: assessed.refusal, clock });
+  const channels = assessed.value.flatMap((shift, index) =>
+    shift.channels.map((channel) => channelAnswer(channel, { shift: index, clock, inForce: (finding) => limits.holds(finding.limit, index), dateKnown: dates.every((date) => date !== null) })),
+  );
+  return fileAnswer(opened, { refusal: null, clock, channels, shifts: spansOf(assessed.value, clock) });
+}
+
+function settingsOf(options: ExposureOptions, { regimes, shifts, limits }: { readonly regimes: readonly RegimeId[]; readonly shifts: readonly ShiftSpan[]; readonly limits: AssessmentSettings["limits"] }): AssessmentSettings {
+  return {
+    limits,
+    regimes,
+    shifts,
+    largestGapMs: options.largestGapMs,
+    unsampled: options.unsampled,
+    declarations: options.declarations,
+    deadBand: (gas) => options.deadBands[gas] ?? null,
+    negativeFloor: (gas) => options.negativeFloors[gas] ?? null,
+    measurableThreshold: (gas) => options.measurableThresholds[gas] ?? null,
+    meansStandForCeilings: options.meansStandForCeilings,
+    ...(options.longShiftModel === null ? {} : { longShiftModel: options.longShiftModel }),
+  };
+}
+
+/** Of a file longer than is kept without shifts only its beginning is here: it must not pass for the whole. */
+function longerThanKept({ stopped, span }: OpenedRecording, shifts: readonly ShiftSpan[]): FileRefusal | null {
+  if (stopped === null || shifts.length > 0) return null;
+  if (stopped.why === "too many readings") return { type: "too-many-readings", line: stopped.atLine };
+  return { type: "longer-than-a-day", hours: span === null ? 0 : (span.to - span.from) / 3_600_000 };
+}
+
+export function clockOf({ clock }: Recording): FileClock {
+  return clock.kind === "elapsed" ? clock : { kind: "instants", zone: clock.zone };
+}
+
+function spansOf(shifts: readonly ShiftAssessment[], clock: FileClock): FileAnswer["shifts"] {
+  return shifts.flatMap(({ shift }) => (shift === null ? [] : [{ from: timeText(shift.from, clock), to: timeText(shift.to, clock) }]));
+}
+
+interface Answered {
+  readonly refusal: FileRefusal | null;
+  readonly clock?: FileClock;
+  readonly channels?: readonly ChannelAnswer[];
+  readonly shifts?: FileAnswer["shifts"];
+}
+
+function fileAnswer(opened: OpenedRecording, { refusal, clock, channels = [], shifts = [] }: Answered): FileAnswer {
+  const { file, sha256, bytes, proposal, summary, questions } = opened;
+  return {
+    file,
+    sha256,
+    bytes,
+    timeBasis: clock === undefined ? null : clock.kind === "elapsed" ? "elapsed" : "instant",
+    zone: clock?.kind === "instants" ? clock.zone : null,
+    shifts,
+    channels,
+    lines: summary === null ? null : lineCount(summary.count),
+    guesses: proposal?.guesses ?? [],
+    questions: questions.length > 0 ? questions : (proposal?.questions ?? []),
+    faults: opened.faults.map((fault: LineFault) => ({ ...fault, message: faultSentence(fault) })),
+    moreFaults: summary?.moreFaults ?? {},
+    notes: opened.notes,
+    refusal: refusal === null ? null : { ...refusal, ...refusalWords(refusal) },
+  };
+}
+
+function lineCount({ lines, header, rows, continued, rejected, skippedCount }: { readonly lines: number; readonly header: number; readonly rows: number; readonly continued: number; readonly rejected: number; readonly skippedCount: number }): NonNullable<FileAnswer["lines"]> {
+  return { lines, header, rows, continued, rejected, skipped: skippedCount };
+}
+
+interface ChannelContext {
+  readonly shift: number;
+  readonly clock: FileClock;
+  readonly inForce: (finding: Finding) => boolean;
+  readonly dateKnown: boolean;
+}
+
+function channelAnswer(channel: ChannelAssessment, context: ChannelContext): ChannelAnswer {
+  const { clock, shift, inForce } = context;
+  const at = (milliseconds: number): string => timeText(milliseconds, clock);
+  const { low, best, high, windowMinutes, coverage } = channel.stel;
+  return {
+    name: channel.name,
+    series: channel.series,
+    shift,
+    gas: channel.gas,
+    unit: channel.unit,
+    samples: channel.samples,
+    start: at(channel.start),
+    end: at(channel.end),
+    sampledSeconds: channel.sampledSeconds,
+    mean: channel.mean,
+    twa8h: channel.twa8h,
+    stel: { windowMinutes, low, best, high, windowStart: at(channel.stel.windowStart), windowEnd: at(channel.stel.windowEnd), coverage },
+    peak: channel.peak === null ? null : { value: channel.peak.value, at: at(channel.peak.at), atLeast: channel.peak.atLeast },
+    lowest: channel.lowest === null ? null : { value: channel.lowest.value, at: at(channel.lowest.at) },
+    findings: channel.findings.filter(inForce).map((finding) => findingAnswer(finding, context)),
+    episodes: channel.episodes.map((episode) => episodeAnswer(episode, clock)),
+  };
+}
+
+function findingAnswer(finding: Finding, { clock, dateKnown }: ChannelContext): FindingAnswer {
+  const { limit, window } = finding;
+  return {
+    id: finding.id,
+    limit: {
+      id: limit.id,
+      regime: limit.regime,
+      kind: limit.kind,
+      value: limit.published?.value ?? null,
+      unit: limit.published?.unit ?? limit.threeLevel?.unit ?? finding.unit,
+      operator: limit.operator,
+      averagingMinutes: limit.averagingMinutes,
+      source: limitSources(limit.sources),
+      edition: limit.edition,
+      mark: limit.mark,
+    },
+    unit: finding.unit,
+    outcome: finding.outcome,
+    low: finding.low,
+    best: finding.best,
+    high: finding.high,
+    coverage: finding.coverage,
+    wStar: finding.wStar,
+    shiftRule: finding.shiftRule,
+    windowStart: window === null ? null : timeText(window.from, clock),
+    windowEnd: window === null ? null : timeText(window.to, clock),
+    parts: finding.parts.map(({ name, limit: level, unit, outcome, low, best, high }) => ({ name, limit: level, unit, outcome, low, best, high })),
+    grounds: finding.grounds,
+    assumptions: dateKnown || finding.assumptions.some(({ type }) => type === "limit-of-latest-edition") ? finding.assumptions : [...finding.assumptions, { type: "limit-of-latest-edition", why: "no date known" }],
+    undecidedBy: finding.undecidedBy,
+    method: finding.method,
+  };
+}
+
+function episodeAnswer({ limit, kind, from, to, peak, peakAt, openEnd }: Episode, clock: FileClock): EpisodeAnswer {
+  return { limit, kind, start: timeText(from, clock), end: timeText(to, clock), seconds: (to - from) / 1000, peak, peakAt: timeText(peakAt, clock), openEnd };
+}

@@ -1,0 +1,41 @@
+/** One walk over the bytes of a file: the reader of lines, SHA-256 and the count of progress together. */
+import { given, type Result, refused } from "../core/result.ts";
+import type { TableRefusal } from "../core/table/question.ts";
+import type { FileRefusal } from "./answer.ts";
+import type { ByteSource, Machine, Progress } from "./ports.ts";
+
+export interface Walked {
+  /** Of all bytes from the first to the last. */
+  readonly sha256: string;
+}
+
+export interface WalkRequest {
+  readonly source: ByteSource;
+  readonly machine: Machine;
+  readonly progress: Progress;
+}
+
+/** Ends early where the reader refuses or a person stops. A fault of the disk is a refusal of the file, in words. */
+export async function walk(request: WalkRequest, push: (bytes: Uint8Array) => Result<true, TableRefusal>, stage: "reading" | "understanding"): Promise<Result<Walked, FileRefusal>> {
+  const { source, machine, progress } = request;
+  const digest = machine.sha256();
+  let done = 0;
+  let refusal: FileRefusal | null = null;
+  const onPiece = (bytes: Uint8Array): boolean => {
+    digest.add(bytes);
+    const pushed = push(bytes);
+    if (!pushed.ok) refusal = pushed.refusal;
+    else if (progress.stop()) refusal = { type: "stopped" };
+    done += bytes.length;
+    progress.at(stage, done, source.size);
+    return refusal === null;
+  };
+  try {
+    await source.walk(onPiece);
+  } catch (fault) {
+    // Reading throws for faults of the disk only; a broken promise of our own code must not pass for one.
+    if (fault instanceof Error && fault.message.startsWith("broken promise")) throw fault;
+    return refused({ type: "file-not-readable", reason: fault instanceof Error ? fault.message : String(fault) });
+  }
+  return refusal === null ? given({ sha256: await digest.hex() }) : refused(refusal);
+}
