@@ -239,7 +239,19 @@ const made = (gas: Found["gas"], sureness: LabelSureness, code: LabelReason["cod
   words,
 });
 
-/** The unit in brackets, at the end, or after an underscore; the longest that reads as one. */
+/**
+ * The unit that a heading names: in brackets, at the end, or after an underscore; the longest that reads as one.
+ *
+ * @example
+ * ```ts
+ * import { unitInLabel } from "./gas-label.ts";
+ * unitInLabel("Sauerstoff in Vol.-%"); // => "vol%"
+ * unitInLabel("O2 (%)"); // => "ambiguous per cent"
+ * unitInLabel("Battery (V)"); // => null
+ * ```
+ *
+ * Source: common practice.
+ */
 export function unitInLabel(label: string): Unit | "ambiguous per cent" | null {
   const parts = label
     .normalize("NFKC")

@@ -44,6 +44,14 @@ export const gasesNamed = (text: string): readonly GasId[] => idsByName.get(plai
 /**
  * A name as it is compared: lower case, no accents, plain figures for subscripts, and a single space for every run of
  * signs that are neither letters nor figures.
+ *
+ * @example
+ * ```ts
+ * import { plainName } from "./gas-name.ts";
+ * plainName("Hydrogène sulfuré (H₂S)"); // => "hydrogene sulfure h2s"
+ * ```
+ *
+ * Source: Unicode Standard Annex 15, NFKD (from memory).
  */
 export function plainName(text: string): string {
   return text

@@ -204,7 +204,17 @@ export const UNITS: readonly UnitRow[] = [
 
 const rows: ReadonlyMap<Unit, UnitRow> = new Map(UNITS.map((row) => [row.unit, row]));
 
-/** The row of a unit; every unit has one, so there is nothing to refuse. */
+/**
+ * The row of a unit; every unit has one, so there is nothing to refuse.
+ *
+ * @example
+ * ```ts
+ * import { unitRow } from "./unit-table.ts";
+ * unitRow("ppb").powerOfTen; // => -9
+ * ```
+ *
+ * Source: UCUM 2.2, 2024-06-17 (read).
+ */
 export function unitRow(unit: Unit): UnitRow {
   const row = rows.get(unit);
   if (row === undefined) throw new Error(`broken promise: the unit ${unit} stands in the table`);

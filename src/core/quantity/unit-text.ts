@@ -55,6 +55,15 @@ export function unitFromText(text: string): Unit | "ambiguous per cent" | null {
  * Compatibility forms (superscript three, wide per cent sign, squared letters) become plain ones, both micro signs
  * become u, all dashes a hyphen, middle dots a full stop, runs of spaces one space. Null where upper and lower case
  * are mixed in a way that changes the meaning: M is mega, m is milli.
+ *
+ * @example
+ * ```ts
+ * import { plainUnitText } from "./unit-text.ts";
+ * plainUnitText(" µG/M³ "); // => "ug/m3"
+ * plainUnitText("Mg/m3"); // => null
+ * ```
+ *
+ * Source: compatibility forms: Unicode Standard Annex 15, NFKC (from memory).
  */
 export function plainUnitText(text: string): string | null {
   const plain = text

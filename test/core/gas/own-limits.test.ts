@@ -1,4 +1,6 @@
+import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
+import schema from "../../../docs/schemas/own-limits.json" with { type: "json" };
 import {
   alternatesFor,
   limitById,
@@ -25,9 +27,13 @@ const newer = {
   replaces: "GB-WEL/ammonia/twa",
 };
 
+const fitsSchema = new Ajv2020({ strict: false }).compile(schema);
+
+/** Reads a file that must be right, and holds it against the published schema as well. */
 function read(json: unknown): OwnLimits {
   const own = ownLimitsFromJson(json);
   if (!own.ok) throw new Error(JSON.stringify(own.refusal));
+  expect([fitsSchema(json), fitsSchema.errors]).toEqual([true, null]);
   return own.value;
 }
 
@@ -243,6 +249,10 @@ describe("a site's own limits", () => {
     [{ ...signed, regime, limits: [strict, strict] }, ["limits[1]: given-twice"]],
   ])("%j is refused with places", (json, faults) => {
     expect(faultsOf(json)).toEqual(faults);
+    // What a schema cannot know: names, dates that do not exist, other entries, and what stands in another field.
+    const beyondSchema =
+      /unknown-gas|unknown-unit|unit-without|not-a-date|no-such-limit|another-gas|given-twice|ends-before|without-a-regime|never-averaged|above-nought$/;
+    if (!faults.some((fault) => beyondSchema.test(fault))) expect(fitsSchema(json)).toBe(false);
   });
 
   test("published limits are never changed by reading a file", () => {
