@@ -18,6 +18,7 @@ interface MarkFinding {
   readonly reasons: readonly string[];
 }
 
+const THREE_AFTER_COMMA = "three digits after the comma";
 const POINT_SAYS: readonly NumberForm[] = ["point", "commas then point", "spaced point"];
 const COMMA_SAYS: readonly NumberForm[] = ["comma", "points then comma", "spaced comma"];
 
@@ -36,7 +37,7 @@ export function findMarks(column: ColumnEvidence): MarkFinding {
   if (comma || pointGroups) return found({ decimal: ",", suggested: ",", group: pointGroups || has("point three") ? "." : plainGroup, asksDecimal: true, reasons: ["comma followed by other than three digits"] });
   if (point && has("comma three")) return found({ group: ",", asksGroup: true, suggested: ".", reasons: ["comma before every three digits, point at the end"] });
   if (commaGroups) return found({ group: ",", asksGroup: true, suggested: ".", reasons: ["comma before every three digits"] });
-  if (has("comma three")) return found({ decimal: null, asksDecimal: true, reasons: ["three digits after the comma"] });
+  if (has("comma three")) return found({ decimal: null, asksDecimal: true, reasons: [THREE_AFTER_COMMA] });
   if (has("point three") && !point && has("whole") && greatWholes(column)) return found({ decimal: null, suggested: ".", asksDecimal: true, reasons: ["three digits after every point"] });
   return found({ suggested: point || has("point three") ? "." : null });
 }
@@ -52,12 +53,18 @@ export function marksOf(asking: Asking, columns: readonly { readonly id: string;
   const findings = columns.map((column) => ({ ...column, finding: findMarks(column.evidence) }));
   const anyComma = findings.some(({ finding }) => finding.decimal === "," || finding.decimal === null);
   const anyPoint = findings.some(({ finding }) => finding.decimal === "." && finding.suggested === ".");
-  const allAgree = anyComma && !anyPoint && findings.every(({ finding }) => finding.decimal === "," || (finding.decimal === "." && finding.suggested === null));
-  const shared = allAgree ? askDecimal(asking, "*", null, findings.filter(({ finding }) => finding.asksDecimal).map(({ finding }) => finding)) : null;
+  // One column with "77,7" says for the others what "26,951" means, as long as no point speaks against it.
+  const settled = findings.filter(({ finding }) => finding.decimal === ",");
+  const goesAlong = (finding: MarkFinding): boolean => finding.decimal === "," || (finding.decimal === "." && finding.suggested === null) || finding.reasons.includes(THREE_AFTER_COMMA);
+  const allAgree = settled.length > 0 && !anyPoint && findings.every(({ finding }) => goesAlong(finding));
+  const shared = allAgree ? askDecimal(asking, "*", null, settled.map(({ finding }) => finding)) : null;
   const marks = new Map<string, Marks>();
-  for (const { id, finding } of findings) marks.set(id, allAgree ? { decimalMark: shared ?? ",", groupMark: finding.group } : ownMarks(asking, id, finding, anyComma));
+  for (const { id, finding } of findings) marks.set(id, allAgree ? sharedMarks(shared ?? ",", finding) : ownMarks(asking, id, finding, anyComma));
   return marks;
 }
+
+/** A point said by a person over commas makes the commas groups. */
+const sharedMarks = (mark: "." | ",", finding: MarkFinding): Marks => (mark === "," ? { decimalMark: mark, groupMark: finding.group === "," ? null : finding.group } : { decimalMark: mark, groupMark: finding.asksDecimal ? "," : finding.group });
 
 function ownMarks(asking: Asking, id: string, finding: MarkFinding, anyComma: boolean): Marks {
   const mustAsk = finding.asksDecimal || (anyComma && finding.suggested !== null && !finding.asksGroup);
@@ -69,7 +76,7 @@ function ownMarks(asking: Asking, id: string, finding: MarkFinding, anyComma: bo
     asking.ask({ id: `group mark/${id}`, topic: "group mark", column: id, samples: finding.samples, choices: [choice(",", ...finding.reasons.map((code) => reason(code, first?.line, first?.text)))], suggested: "," });
     return { decimalMark: ".", groupMark: "," };
   }
-  if (finding.decimal === null && finding.reasons.includes("three digits after the comma")) return mark === "." ? { decimalMark: ".", groupMark: "," } : { decimalMark: ",", groupMark: null };
+  if (finding.decimal === null && finding.reasons.includes(THREE_AFTER_COMMA)) return mark === "." ? { decimalMark: ".", groupMark: "," } : { decimalMark: ",", groupMark: null };
   if (finding.decimal === null && finding.reasons.includes("three digits after every point")) return mark === "." ? { decimalMark: ".", groupMark: null } : { decimalMark: ",", groupMark: "." };
   return { decimalMark: mark, groupMark: finding.group === mark ? null : finding.group };
 }
