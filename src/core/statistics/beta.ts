@@ -21,7 +21,12 @@ export function beta(shape: BetaShape): Distribution {
   assert(a > 0 && b > 0, "the shapes of a beta distribution are above 0");
   const tails = (x: number) => incompleteBeta({ x, rest: 1 - x }, shape);
   return distributionOf({
-    density: (x) => (x < 0 || x > 1 ? 0 : x === 0 || x === 1 ? atEnd(x === 0 ? a : b, x === 0 ? b : a) : betaWeight({ x, rest: 1 - x }, shape) / (x * (1 - x))),
+    density: (x) =>
+      x < 0 || x > 1
+        ? 0
+        : x === 0 || x === 1
+          ? atEnd(x === 0 ? a : b, x === 0 ? b : a)
+          : betaWeight({ x, rest: 1 - x }, shape) / (x * (1 - x)),
     below: (x) => (x <= 0 ? 0 : x >= 1 ? 1 : tails(x).below),
     above: (x) => (x <= 0 ? 1 : x >= 1 ? 0 : tails(x).above),
     start: a / (a + b),

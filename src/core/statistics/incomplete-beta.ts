@@ -50,7 +50,8 @@ export function betaWeight({ x, rest }: Part, { a, b }: BetaShape): number {
   const n = a + b;
   // x - a/n from the smaller of x and 1 - x, so that neither end loses digits.
   const shift = x <= rest ? (x * n - a) / n : (b - rest * n) / n;
-  const exponent = a * logLessRise({ ratio: (x * n) / a, rise: (shift * n) / a }) + b * logLessRise({ ratio: (rest * n) / b, rise: (-shift * n) / b });
+  const exponent =
+    a * logLessRise({ ratio: (x * n) / a, rise: (shift * n) / a }) + b * logLessRise({ ratio: (rest * n) / b, rise: (-shift * n) / b });
   return Math.sqrt((a / n) * (b / (2 * Math.PI))) * Math.exp(exponent + stirlingRest(n) - stirlingRest(a) - stirlingRest(b));
 }
 

@@ -36,7 +36,9 @@ export function incompleteGamma(x: number, { shape }: { readonly shape: number }
 
 /** x^a e^(-x) / Γ(a): written about its peak at x = a, where the large parts cancel on paper and not in the digits. */
 export function gammaWeight(x: number, shape: number): number {
-  return Math.sqrt(shape / (2 * Math.PI)) * Math.exp(shape * logLessRise({ ratio: x / shape, rise: (x - shape) / shape }) - stirlingRest(shape));
+  return (
+    Math.sqrt(shape / (2 * Math.PI)) * Math.exp(shape * logLessRise({ ratio: x / shape, rise: (x - shape) / shape }) - stirlingRest(shape))
+  );
 }
 
 function series(x: number, shape: number): number {

@@ -1,5 +1,5 @@
 /** The straight line through points by least squares. */
-import { given, refused, type Result } from "../result.ts";
+import { given, type Result, refused } from "../result.ts";
 import { compensatedSum } from "./compensated-sum.ts";
 
 export interface Point {
@@ -21,7 +21,9 @@ export interface Line {
   readonly determination: number | null;
 }
 
-export type LineRefusal = { readonly type: "too-few-points"; readonly count: number; readonly needed: number } | { readonly type: "all-at-one-place" };
+export type LineRefusal =
+  | { readonly type: "too-few-points"; readonly count: number; readonly needed: number }
+  | { readonly type: "all-at-one-place" };
 
 /**
  * Ordinary least squares, y on x.
@@ -77,7 +79,9 @@ export function lineThrough(points: readonly Point[]): Result<Line, LineRefusal>
  * line.ok && line.value.slope; // => 2
  * ```
  */
-export function lineThroughOrigin(points: readonly Point[]): Result<Pick<Line, "slope" | "slopeDeviation" | "residualSquares" | "degreesOfFreedom">, LineRefusal> {
+export function lineThroughOrigin(
+  points: readonly Point[],
+): Result<Pick<Line, "slope" | "slopeDeviation" | "residualSquares" | "degreesOfFreedom">, LineRefusal> {
   const count = points.length;
   if (count < 2) return refused({ type: "too-few-points", count, needed: 2 });
   const sum = (of: (point: Point) => number): number => compensatedSum(count, (index) => of(points[index] as Point)); // below count

@@ -28,7 +28,10 @@ export interface NoncentralT {
  */
 export function noncentralT(parameters: NoncentralT): Distribution {
   const { degreesOfFreedom, noncentrality } = parameters;
-  assert(degreesOfFreedom > 0 && Math.abs(noncentrality) <= 1_000, "degrees of freedom are above 0, the noncentrality within 1000 of nought");
+  assert(
+    degreesOfFreedom > 0 && Math.abs(noncentrality) <= 1_000,
+    "degrees of freedom are above 0, the noncentrality within 1000 of nought",
+  );
   const mean = meanOverSpread(parameters);
   return distributionOf({
     density: (t) => mean((w) => w * normal.density(t * w - noncentrality)),
@@ -55,7 +58,10 @@ function meanOverSpread({ degreesOfFreedom, noncentrality }: NoncentralT): (of: 
   return (of) => scale * trapezoids((u) => Math.exp(exponent(u)) * of(Math.exp(u)), { from, to, firstStep });
 }
 
-function trapezoids(of: (u: number) => number, { from, to, firstStep }: { readonly from: number; readonly to: number; readonly firstStep: number }): number {
+function trapezoids(
+  of: (u: number) => number,
+  { from, to, firstStep }: { readonly from: number; readonly to: number; readonly firstStep: number },
+): number {
   let count = Math.ceil((to - from) / firstStep);
   let step = (to - from) / count;
   let sum = 0;

@@ -22,7 +22,8 @@ export function studentT({ degreesOfFreedom }: { readonly degreesOfFreedom: numb
   assert(degreesOfFreedom > 0, "degrees of freedom are above 0");
   const v = degreesOfFreedom;
   const top = Math.sqrt(1 / (2 * Math.PI)) * Math.exp(stirlingRest((v + 1) / 2) - stirlingRest(v / 2) + 0.5 * (v * Math.log1p(1 / v) - 1));
-  const outer = (size: number): number => 0.5 * incompleteBeta({ x: v / (v + size * size), rest: (size * size) / (v + size * size) }, { a: v / 2, b: 0.5 }).below;
+  const outer = (size: number): number =>
+    0.5 * incompleteBeta({ x: v / (v + size * size), rest: (size * size) / (v + size * size) }, { a: v / 2, b: 0.5 }).below;
   const above = (t: number): number => (t >= 0 ? outer(t) : 1 - outer(-t));
   return distributionOf({
     density: (t) => top * Math.exp(-0.5 * (v + 1) * Math.log1p((t * t) / v)),
@@ -32,4 +33,3 @@ export function studentT({ degreesOfFreedom }: { readonly degreesOfFreedom: numb
     support: "real",
   });
 }
-

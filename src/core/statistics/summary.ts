@@ -1,5 +1,5 @@
 /** Mean, spread and neighbourliness of a set of numbers, to all the digits that they have. */
-import { given, refused, type Result } from "../result.ts";
+import { given, type Result, refused } from "../result.ts";
 import { compensatedSum } from "./compensated-sum.ts";
 
 export interface Summary {

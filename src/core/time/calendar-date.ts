@@ -1,5 +1,5 @@
 /** Calendar dates as text, for rules that count in years. */
-import { given, refused, type Result } from "../result.ts";
+import { given, type Result, refused } from "../result.ts";
 import { type CivilDate, civilFromDays, daysFromCivil, isDate, monthLength } from "./civil.ts";
 import { twoDigits } from "./offset.ts";
 

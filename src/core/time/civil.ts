@@ -5,7 +5,7 @@
  * over eras of 400 years (Howard Hinnant, "chrono-Compatible Low-Level Date Algorithms", 2013; published, from
  * memory; every day from 1899 to 2105 is checked against the count of days one by one).
  */
-import { given, refused, type Result } from "../result.ts";
+import { given, type Result, refused } from "../result.ts";
 
 /** Milliseconds since 1970-01-01T00:00 on a wall clock; which clock, and so which instant, is not said. */
 export type LocalTime = number & { readonly __brand: "LocalTime" };
@@ -28,8 +28,20 @@ export interface CivilDate {
 }
 
 export type CivilRefusal =
-  | { readonly type: "no-such-date"; readonly year: number; readonly month: number; readonly day: number; readonly daysInMonth: number | null }
-  | { readonly type: "no-such-clock-time"; readonly hour: number; readonly minute: number; readonly second: number; readonly millisecond: number }
+  | {
+      readonly type: "no-such-date";
+      readonly year: number;
+      readonly month: number;
+      readonly day: number;
+      readonly daysInMonth: number | null;
+    }
+  | {
+      readonly type: "no-such-clock-time";
+      readonly hour: number;
+      readonly minute: number;
+      readonly second: number;
+      readonly millisecond: number;
+    }
   | { readonly type: "leap-second" };
 
 export const MILLISECONDS_PER_SECOND = 1_000;
@@ -98,7 +110,9 @@ export function civilFromDays(days: number): CivilDate {
   const shifted = days + 719_468;
   const era = Math.floor(shifted / 146_097);
   const dayOfEra = shifted - era * 146_097;
-  const yearOfEra = Math.floor((dayOfEra - Math.floor(dayOfEra / 1_460) + Math.floor(dayOfEra / 36_524) - Math.floor(dayOfEra / 146_096)) / 365);
+  const yearOfEra = Math.floor(
+    (dayOfEra - Math.floor(dayOfEra / 1_460) + Math.floor(dayOfEra / 36_524) - Math.floor(dayOfEra / 146_096)) / 365,
+  );
   const dayOfYear = dayOfEra - (365 * yearOfEra + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100));
   const monthFromMarch = Math.floor((5 * dayOfYear + 2) / 153);
   const month = monthFromMarch < 10 ? monthFromMarch + 3 : monthFromMarch - 9;

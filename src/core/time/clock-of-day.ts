@@ -1,8 +1,10 @@
 /** A clock time of day as people write it. */
-import { given, refused, type Result } from "../result.ts";
+import { given, type Result, refused } from "../result.ts";
 import { isClockTime, MILLISECONDS_PER_DAY, MILLISECONDS_PER_HOUR, MILLISECONDS_PER_MINUTE, MILLISECONDS_PER_SECOND } from "./civil.ts";
 
-export type ClockRefusal = { readonly type: "not-a-clock-time"; readonly text: string } | { readonly type: "no-such-clock-text"; readonly text: string };
+export type ClockRefusal =
+  | { readonly type: "not-a-clock-time"; readonly text: string }
+  | { readonly type: "no-such-clock-text"; readonly text: string };
 
 /**
  * Milliseconds since the midnight that begins the day.
@@ -28,7 +30,8 @@ export function clockOfDay(text: string): Result<number, ClockRefusal> {
   const second = Number(secondText ?? 0);
   const millisecond = Number((fraction ?? "").slice(0, 3).padEnd(3, "0"));
   const hour = half === undefined ? Number(hourText) : hourOfHalf(Number(hourText), half);
-  if (hour === 24 && half === undefined && minute === 0 && second === 0 && !/[1-9]/.test(fraction ?? "")) return given(MILLISECONDS_PER_DAY);
+  if (hour === 24 && half === undefined && minute === 0 && second === 0 && !/[1-9]/.test(fraction ?? ""))
+    return given(MILLISECONDS_PER_DAY);
   if (hour === null || !isClockTime(hour, minute, second, millisecond)) return refused({ type: "no-such-clock-text", text });
   return given(hour * MILLISECONDS_PER_HOUR + minute * MILLISECONDS_PER_MINUTE + second * MILLISECONDS_PER_SECOND + millisecond);
 }

@@ -1,5 +1,5 @@
 /** Lengths of time as text, ISO 8601-1:2019, 5.5.2 (also ISO 8601-2:2019 for the sign). */
-import { given, refused, type Result } from "../result.ts";
+import { given, type Result, refused } from "../result.ts";
 import { MILLISECONDS_PER_DAY, MILLISECONDS_PER_HOUR, MILLISECONDS_PER_MINUTE, MILLISECONDS_PER_SECOND } from "./civil.ts";
 
 export type DurationRefusal =
@@ -19,7 +19,9 @@ export type DurationRefusal =
  */
 export function durationText(milliseconds: number): string {
   const size = Math.abs(milliseconds);
-  const fraction = String(size % MILLISECONDS_PER_SECOND).padStart(3, "0").replace(/0+$/, "");
+  const fraction = String(size % MILLISECONDS_PER_SECOND)
+    .padStart(3, "0")
+    .replace(/0+$/, "");
   const seconds = Math.floor(size / MILLISECONDS_PER_SECOND);
   return `${milliseconds < 0 ? "-" : ""}PT${seconds}${fraction === "" ? "" : `.${fraction}`}S`;
 }
@@ -48,6 +50,13 @@ export function readDuration(text: string): Result<number, DurationRefusal> {
   return given(match[1] === "-" ? -size : size);
 }
 
-const DURATION = /^([+-]?)P(?=.)(?:(\d+(?:[.,]\d+)?)W)?(?:(\d+(?:[.,]\d+)?)D)?(?:T(?=.)(?:(\d+(?:[.,]\d+)?)H)?(?:(\d+(?:[.,]\d+)?)M)?(?:(\d+(?:[.,]\d+)?)S)?)?$/;
+const DURATION =
+  /^([+-]?)P(?=.)(?:(\d+(?:[.,]\d+)?)W)?(?:(\d+(?:[.,]\d+)?)D)?(?:T(?=.)(?:(\d+(?:[.,]\d+)?)H)?(?:(\d+(?:[.,]\d+)?)M)?(?:(\d+(?:[.,]\d+)?)S)?)?$/;
 /** Week, day, hour, minute, second: the order of the groups. */
-const PART_LENGTHS: readonly number[] = [7 * MILLISECONDS_PER_DAY, MILLISECONDS_PER_DAY, MILLISECONDS_PER_HOUR, MILLISECONDS_PER_MINUTE, MILLISECONDS_PER_SECOND];
+const PART_LENGTHS: readonly number[] = [
+  7 * MILLISECONDS_PER_DAY,
+  MILLISECONDS_PER_DAY,
+  MILLISECONDS_PER_HOUR,
+  MILLISECONDS_PER_MINUTE,
+  MILLISECONDS_PER_SECOND,
+];

@@ -2,7 +2,7 @@
  * Instants as text: RFC 3339 (2002) section 5.6, and RFC 9557 (2024), which adds the zone in brackets. Strict: seconds
  * always, an offset always. Looser forms of people's files are the business of the room table.
  */
-import { given, refused, type Result } from "../result.ts";
+import { given, type Result, refused } from "../result.ts";
 import { type CivilRefusal, civilFromLocal, localTime, MILLISECONDS_PER_MINUTE } from "./civil.ts";
 import type { Instant } from "./instant.ts";
 import { offsetFromText, textFromOffset, twoDigits } from "./offset.ts";
@@ -25,7 +25,11 @@ export interface ZonedText extends TimedText {
 
 export type Rfc3339Refusal =
   | CivilRefusal
-  | { readonly type: "not-a-timestamp"; readonly text: string; readonly missing: "date" | "T" | "clock" | "seconds" | "offset" | "fraction digits" | "end of text" }
+  | {
+      readonly type: "not-a-timestamp";
+      readonly text: string;
+      readonly missing: "date" | "T" | "clock" | "seconds" | "offset" | "fraction digits" | "end of text";
+    }
   | { readonly type: "no-such-offset"; readonly offset: string }
   | { readonly type: "outside-written-years"; readonly text: string };
 
@@ -161,7 +165,11 @@ const TIMESTAMP = /^(\d{4})-(\d\d)-(\d\d)[Tt](\d\d):(\d\d):(\d\d)(?:\.(\d+))?([Z
 type TimestampParts = readonly [string, string, string, string, string, string, string, string | undefined, string];
 
 function whatIsMissing(text: string): Rfc3339Refusal {
-  const said = (missing: Extract<Rfc3339Refusal, { type: "not-a-timestamp" }>["missing"]): Rfc3339Refusal => ({ type: "not-a-timestamp", text, missing });
+  const said = (missing: Extract<Rfc3339Refusal, { type: "not-a-timestamp" }>["missing"]): Rfc3339Refusal => ({
+    type: "not-a-timestamp",
+    text,
+    missing,
+  });
   if (!/^\d{4}-\d\d-\d\d/.test(text)) return said("date");
   if (!/^.{10}[Tt]/.test(text)) return said("T");
   if (!/^.{11}\d\d:\d\d/.test(text)) return said("clock");
@@ -212,7 +220,12 @@ function disagreementOf(timed: TimedText, clock: ZoneClock): Rfc9557Refusal | nu
   if (offsetMinutes === null) return null; // "Z" claims no local offset
   const there = clock.offsetAt(instant) / MILLISECONDS_PER_MINUTE;
   if (there === offsetMinutes) return null;
-  return { type: "offset-disagrees-with-zone", offset: textFromOffset(offsetMinutes), zone: clock.zone, zoneSays: offsetsOf(instant + offsetMinutes * MILLISECONDS_PER_MINUTE, clock) };
+  return {
+    type: "offset-disagrees-with-zone",
+    offset: textFromOffset(offsetMinutes),
+    zone: clock.zone,
+    zoneSays: offsetsOf(instant + offsetMinutes * MILLISECONDS_PER_MINUTE, clock),
+  };
 }
 
 /** The offsets that the zone would allow for the local time of the text. */

@@ -1,5 +1,5 @@
 /** How long a shift or a day really was: elapsed time, not the difference of two wall clocks. */
-import { given, refused, type Result } from "../result.ts";
+import { given, type Result, refused } from "../result.ts";
 import { type CivilDate, daysFromCivil, type LocalTime, MILLISECONDS_PER_DAY } from "./civil.ts";
 import type { Instant, Span } from "./instant.ts";
 import { instantsOf, type LocalInstants, type ZoneClock } from "./zone-clock.ts";
@@ -8,7 +8,12 @@ export type ShiftEnd = "start" | "end";
 
 export type SpanRefusal =
   | { readonly type: "local-time-happens-twice"; readonly which: ShiftEnd; readonly earlier: Instant; readonly later: Instant }
-  | { readonly type: "local-time-does-not-happen"; readonly which: ShiftEnd; readonly lastSecondBefore: Instant; readonly firstAfter: Instant }
+  | {
+      readonly type: "local-time-does-not-happen";
+      readonly which: ShiftEnd;
+      readonly lastSecondBefore: Instant;
+      readonly firstAfter: Instant;
+    }
   | { readonly type: "ends-before-start"; readonly start: Instant; readonly end: Instant };
 
 export interface LocalSpan {

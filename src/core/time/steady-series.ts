@@ -26,7 +26,13 @@ export type SeriesNote =
       readonly passesOnce: boolean;
     }
   /** Times that the clocks of the zone never showed: the logger ran on fixed time, or the zone is another. */
-  | { readonly type: "times-in-the-missing-hour"; readonly fromRow: number; readonly toRow: number; readonly offsetBefore: number; readonly offsetAfter: number };
+  | {
+      readonly type: "times-in-the-missing-hour";
+      readonly fromRow: number;
+      readonly toRow: number;
+      readonly offsetBefore: number;
+      readonly offsetAfter: number;
+    };
 
 export interface SeriesInstants {
   /** Milliseconds; NaN where a note says that the row is not settled, and where the local time was NaN. */
@@ -207,7 +213,8 @@ function previousInstant(instants: Float64Array, row: number): number | null {
 }
 
 function nextInstant(instants: Float64Array, row: number): number | null {
-  for (let at = row; at < Math.min(instants.length, row + NEARBY_ROWS); at++) if (!Number.isNaN(cell(instants, at))) return cell(instants, at);
+  for (let at = row; at < Math.min(instants.length, row + NEARBY_ROWS); at++)
+    if (!Number.isNaN(cell(instants, at))) return cell(instants, at);
   return null;
 }
 

@@ -6,7 +6,7 @@
  * Rules of the zones: IANA time zone database, as the machine's ICU holds it, read through Temporal.
  */
 import { Temporal } from "temporal-polyfill";
-import { given, refused, type Result } from "../result.ts";
+import { given, type Result, refused } from "../result.ts";
 import { AFTER_LAST_WRITABLE, FIRST_WRITABLE, type LocalTime, MILLISECONDS_PER_DAY, MILLISECONDS_PER_MINUTE } from "./civil.ts";
 import type { Instant } from "./instant.ts";
 import { offsetFromText } from "./offset.ts";
@@ -21,13 +21,32 @@ export type LocalPiece =
   /** The hour that happens twice: local - earlierOffset, and again local - laterOffset. */
   | { readonly kind: "two"; readonly from: number; readonly to: number; readonly earlierOffset: number; readonly laterOffset: number }
   /** The hour that does not happen: at instant `at` the clock goes from `from` to `to`. */
-  | { readonly kind: "none"; readonly from: number; readonly to: number; readonly at: Instant; readonly offsetBefore: number; readonly offsetAfter: number };
+  | {
+      readonly kind: "none";
+      readonly from: number;
+      readonly to: number;
+      readonly at: Instant;
+      readonly offsetBefore: number;
+      readonly offsetAfter: number;
+    };
 
 /** What instant a local time is. "None" gives the last whole second before the missing stretch and the first moment after it. */
 export type LocalInstants =
   | { readonly kind: "one"; readonly instant: Instant; readonly offset: number }
-  | { readonly kind: "two"; readonly earlier: Instant; readonly later: Instant; readonly earlierOffset: number; readonly laterOffset: number }
-  | { readonly kind: "none"; readonly lastSecondBefore: Instant; readonly firstAfter: Instant; readonly offsetBefore: number; readonly offsetAfter: number };
+  | {
+      readonly kind: "two";
+      readonly earlier: Instant;
+      readonly later: Instant;
+      readonly earlierOffset: number;
+      readonly laterOffset: number;
+    }
+  | {
+      readonly kind: "none";
+      readonly lastSecondBefore: Instant;
+      readonly firstAfter: Instant;
+      readonly offsetBefore: number;
+      readonly offsetAfter: number;
+    };
 
 export interface ZoneClock {
   /** The zone as the database spells it, or the offset as "+hh:mm", or "UTC". */
@@ -84,7 +103,13 @@ export function instantsOf(local: number, clock: ZoneClock): LocalInstants {
   if (piece.kind === "one") return { kind: "one", instant: (local - piece.offset) as Instant, offset: piece.offset };
   if (piece.kind === "two") {
     const { earlierOffset, laterOffset } = piece;
-    return { kind: "two", earlier: (local - earlierOffset) as Instant, later: (local - laterOffset) as Instant, earlierOffset, laterOffset };
+    return {
+      kind: "two",
+      earlier: (local - earlierOffset) as Instant,
+      later: (local - laterOffset) as Instant,
+      earlierOffset,
+      laterOffset,
+    };
   }
   const { at, offsetBefore, offsetAfter } = piece;
   return { kind: "none", lastSecondBefore: (at - 1_000) as Instant, firstAfter: at, offsetBefore, offsetAfter };
@@ -206,7 +231,8 @@ function holding<Part extends { readonly from: number; readonly to: number }>(pa
   let high = parts.length - 1;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (time < (parts[middle] as Part).to) high = middle; // middle stays below the length
+    if (time < (parts[middle] as Part).to)
+      high = middle; // middle stays below the length
     else low = middle + 1;
   }
   return parts[low] as Part;

@@ -26,7 +26,11 @@ export function nearZoneNames(text: string): readonly string[] {
     .map(({ name }) => name);
 }
 
-const plain = (text: string): string => text.trim().toLowerCase().replaceAll(/[\s_-]+/g, "_");
+const plain = (text: string): string =>
+  text
+    .trim()
+    .toLowerCase()
+    .replaceAll(/[\s_-]+/g, "_");
 
 /** A place named without its continent counts as nearly right; a place under the wrong continent as one change. */
 function distanceToName(wanted: string, name: string): number {
