@@ -32,13 +32,30 @@ export function fractionFromNumber(value: number): Fraction {
   return exponent >= 0 ? { top: top * 10n ** BigInt(exponent), bottom: 1n } : { top, bottom: 10n ** BigInt(-exponent) };
 }
 
-/** The first divided by the second, which is above nought. */
+/**
+ * The first divided by the second, which is above nought.
+ *
+ * @example
+ * ```ts
+ * import { divideFractions, fractionFromNumber, ONE, compareFractions } from "./exact-fraction.ts";
+ * compareFractions(divideFractions(fractionFromNumber(0.7), fractionFromNumber(0.7)), ONE); // => 0
+ * ```
+ */
 export function divideFractions(first: Fraction, second: Fraction): Fraction {
   assert(second.top > 0n, "a divisor is above nought");
   return { top: first.top * second.bottom, bottom: first.bottom * second.top };
 }
 
-/** The sum; nought for none. */
+/**
+ * The sum; nought for none.
+ *
+ * @example
+ * ```ts
+ * import { addFractions, fractionFromNumber } from "./exact-fraction.ts";
+ * const { top, bottom } = addFractions([0.7, 0.3].map(fractionFromNumber));
+ * top === bottom; // => true
+ * ```
+ */
 export function addFractions(fractions: readonly Fraction[]): Fraction {
   return fractions.reduce(
     (sum, next) => ({ top: sum.top * next.bottom + next.top * sum.bottom, bottom: sum.bottom * next.bottom }),
@@ -46,7 +63,15 @@ export function addFractions(fractions: readonly Fraction[]): Fraction {
   );
 }
 
-/** -1 where the first is less, 0 where they are equal, 1 where it is greater. */
+/**
+ * -1 where the first is less, 0 where they are equal, 1 where it is greater.
+ *
+ * @example
+ * ```ts
+ * import { compareFractions, fractionFromNumber } from "./exact-fraction.ts";
+ * compareFractions(fractionFromNumber(0.1), fractionFromNumber(0.3)); // => -1
+ * ```
+ */
 export function compareFractions(first: Fraction, second: Fraction): Comparison {
   const left = first.top * second.bottom;
   const right = second.top * first.bottom;

@@ -65,6 +65,15 @@ export interface ReducedLimit {
  *
  * @param limit of the table. @param worked the declared model and its hours, per day or per week.
  * @returns the value unrounded; refused where the hours are outside the model.
+ * @example
+ * ```ts
+ * import { limitForLongShift } from "./extended-shift.ts";
+ * const published = { value: 25, unit: "ppm" as const };
+ * const average = limitForLongShift({ kind: "twa", published, averagingMinutes: 480 }, { model: "brief-scala-daily", hours: 12 });
+ * average.ok && average.value.value; // => 12.5
+ * const short = limitForLongShift({ kind: "stel", published, averagingMinutes: 15 }, { model: "brief-scala-daily", hours: 12 });
+ * short.ok && short.value.value; // => 25
+ * ```
  */
 export function limitForLongShift(
   limit: Pick<Limit, "kind" | "published" | "averagingMinutes">,

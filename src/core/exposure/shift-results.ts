@@ -47,7 +47,15 @@ export function lognormalSummary(results: readonly number[]): Result<LognormalSu
   });
 }
 
-/** The logarithms of results, refused where one is not above nought or fewer than needed are there. */
+/**
+ * The logarithms of results, refused where one is not above nought or fewer than needed are there.
+ *
+ * @example
+ * ```ts
+ * import { logarithmsOf } from "./shift-results.ts";
+ * logarithmsOf([1], 1); // => { ok: true, value: [0] }
+ * ```
+ */
 export function logarithmsOf(results: readonly number[], needed: number): Result<readonly number[], ShiftResultsRefusal> {
   if (results.length < needed) return refused({ type: "too-few-results", count: results.length, needed });
   const index = results.findIndex((value) => !(value > 0 && Number.isFinite(value)));

@@ -34,7 +34,7 @@ export function gamma({ shape, scale }: { readonly shape: number; readonly scale
  * @example
  * ```ts
  * import { chiSquare } from "./chi-square.ts";
- * chiSquare({ degreesOfFreedom: 2 }).quantile(0.95); // => 5.991464547107979
+ * chiSquare({ degreesOfFreedom: 2 }).quantile(0.95); // => 5.991464547107982
  * ```
  */
 export function chiSquare({ degreesOfFreedom }: { readonly degreesOfFreedom: number }): Distribution {

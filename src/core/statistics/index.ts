@@ -3,7 +3,7 @@ export * from "./chi-square.ts";
 export * from "./compensated-sum.ts";
 export type { Distribution } from "./distribution.ts";
 export { logGamma } from "./gamma-function.ts";
-export * from "./incomplete-beta.ts";
+export { type BetaShape, incompleteBeta, type Part } from "./incomplete-beta.ts";
 export { incompleteGamma, type TwoTails } from "./incomplete-gamma.ts";
 export * from "./line.ts";
 export * from "./noncentral-t.ts";

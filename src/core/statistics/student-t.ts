@@ -15,7 +15,7 @@ import { incompleteBeta } from "./incomplete-beta.ts";
  * @example
  * ```ts
  * import { studentT } from "./student-t.ts";
- * studentT({ degreesOfFreedom: 10 }).quantile(0.975); // => 2.228138851964939
+ * studentT({ degreesOfFreedom: 10 }).quantile(0.975); // => 2.228138851986274
  * ```
  */
 export function studentT({ degreesOfFreedom }: { readonly degreesOfFreedom: number }): Distribution {

@@ -28,7 +28,15 @@ export function readDate(text: string): Result<CivilDate, DateRefusal> {
   return isDate(year, month, day) ? given(date) : refused({ type: "no-such-day", text, daysInMonth: monthLength(year, month) });
 }
 
-/** The text of a date. */
+/**
+ * The text of a date that exists.
+ *
+ * @example
+ * ```ts
+ * import { dateText } from "./calendar-date.ts";
+ * dateText({ year: 2026, month: 3, day: 4 }); // => "2026-03-04"
+ * ```
+ */
 export function dateText({ year, month, day }: CivilDate): DateText {
   return `${String(year).padStart(4, "0")}-${twoDigits(month)}-${twoDigits(day)}` as DateText; // the brand is given here
 }

@@ -142,7 +142,15 @@ export function civilFromLocal(milliseconds: number): Civil {
   };
 }
 
-/** True where the Gregorian calendar has this date and four digits can write its year. */
+/**
+ * True where the Gregorian calendar has this date and four digits can write its year.
+ *
+ * @example
+ * ```ts
+ * import { isDate } from "./civil.ts";
+ * [isDate(2024, 2, 29), isDate(2026, 2, 29), isDate(2026, 2, 31)]; // => [true, false, false]
+ * ```
+ */
 export function isDate(year: number, month: number, day: number): boolean {
   const length = monthLength(year, month);
   return length !== null && Number.isInteger(day) && day >= 1 && day <= length;
@@ -165,7 +173,15 @@ export function monthLength(year: number, month: number): number | null {
 
 export const isLeapYear = (year: number): boolean => year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
 
-/** True for 00:00:00.000 to 23:59:59.999. */
+/**
+ * True for 00:00:00.000 to 23:59:59.999, given as hour, minute, second, millisecond.
+ *
+ * @example
+ * ```ts
+ * import { isClockTime } from "./civil.ts";
+ * [isClockTime(23, 59, 59, 999), isClockTime(24, 0, 0, 0)]; // => [true, false]
+ * ```
+ */
 export function isClockTime(hour: number, minute: number, second: number, millisecond: number): boolean {
   return isBelow(hour, 24) && isBelow(minute, 60) && isBelow(second, 60) && isBelow(millisecond, 1_000);
 }

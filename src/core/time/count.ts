@@ -64,7 +64,15 @@ export function instantFromUnixSeconds(seconds: number): number {
   return instantFromUnixMilliseconds(Math.round(seconds * MILLISECONDS_PER_SECOND));
 }
 
-/** Instant of a count of milliseconds since 1970-01-01T00:00:00Z; NaN outside years 0 to 9999. */
+/**
+ * Instant of a count of milliseconds since 1970-01-01T00:00:00Z, to the nearest whole one; NaN outside years 0 to 9999.
+ *
+ * @example
+ * ```ts
+ * import { instantFromUnixMilliseconds } from "./count.ts";
+ * [instantFromUnixMilliseconds(1772609460250), Number.isNaN(instantFromUnixMilliseconds(1e18))]; // => [1772609460250, true]
+ * ```
+ */
 export function instantFromUnixMilliseconds(milliseconds: number): number {
   return isWritable(milliseconds) ? Math.round(milliseconds) : Number.NaN;
 }
