@@ -37,7 +37,7 @@ test("a recording is opened, read and left without a pointer", async () => {
   const shown = (): Promise<string> => page.locator(".keysnote p").innerText();
   const whole = await shown();
   await press("+", "+");
-  await page.waitForFunction((text) => document.querySelector(".keysnote p")?.textContent !== text, whole);
+  await expect.poll(shown).not.toBe(whole);
   await press("ArrowRight", "ArrowLeft", "End", "Home");
   await press("0");
   expect(await shown()).toBe(whole);

@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { openRoom, type Room, shots } from "./room.ts";
+import { openRoom, type Room, shots, until } from "./room.ts";
 
 let room: Room;
 const folder = mkdtempSync(join(tmpdir(), "lamproom-files-"));
@@ -33,6 +33,9 @@ const drop = async (path: string, name: string): Promise<void> => {
 
 const answer = (): Promise<string> => room.page.locator("h1").innerText();
 const outcomes = async (): Promise<readonly string[]> => (await room.page.locator(".find-t .o").allInnerTexts()).map((text) => text.trim());
+
+/** The last choice has been computed. */
+const settled = async (): Promise<void> => until(room.page, `!document.querySelector(".undo").textContent.includes("Computing")`);
 
 beforeAll(async () => {
   room = await openRoom();
@@ -77,8 +80,9 @@ describe("a dropped file", () => {
   });
 
   test("shows panels in the fixed order, each with its sentence", async () => {
-    const labels = await room.page.locator(".panel .hold .plot").evaluateAll("plots => plots.map((plot) => plot.getAttribute('aria-label'))" as never);
-    expect((labels as unknown as string[]).map((label) => label.split(",")[0])).toEqual(["H2S", "CO", "O2"]);
+    const plots = await room.page.locator(".panel .hold .plot").all();
+    const labels = await Promise.all(plots.map((plot) => plot.getAttribute("aria-label")));
+    expect(labels.map((label) => label?.split(",")[0])).toEqual(["H2S", "CO", "O2"]);
   });
 
   test("shows the gap as a gap, with its length", async () => {
@@ -121,12 +125,12 @@ describe("a declaration", () => {
     await page.getByText("Declared by L. Garrick").first().waitFor();
     await page.locator(".declarations tbody tr").waitFor();
     await page.getByText("declared unexposed by L. Garrick").first().waitFor();
-    await page.waitForFunction((text) => document.querySelector(".undo")?.textContent?.includes("Computing") === false && document.querySelectorAll(".find-t").length > 0 && text.length > 0, before.join(""));
+    await settled();
     const declared = await page.locator(".find-t").allInnerTexts();
     await page.screenshot({ path: `${shots}/flow-declared.png`, fullPage: true });
     await page.getByRole("button", { name: "Undo" }).click();
     await page.locator(".declarations tbody tr").waitFor({ state: "detached" });
-    await page.waitForFunction(() => document.querySelector(".undo")?.textContent?.includes("Computing") === false);
+    await settled();
     expect(await page.locator(".find-t").allInnerTexts()).toEqual(before);
     expect(declared).not.toEqual(before);
   });
@@ -138,7 +142,7 @@ describe("choices", () => {
     const heads = page.locator(".sides thead th");
     expect((await heads.allInnerTexts()).slice(1)).toContain("GB-WEL");
     await page.getByRole("checkbox", { name: "US-OSHA" }).uncheck();
-    await page.waitForFunction(() => ![...document.querySelectorAll(".sides thead th")].some((head) => head.textContent === "US-OSHA"));
+    await until(page, `![...document.querySelectorAll(".sides thead th")].some((head) => head.textContent === "US-OSHA")`);
     await page.getByRole("checkbox", { name: "US-OSHA" }).check();
   });
 

@@ -77,3 +77,12 @@ export const accessFaults = async (page: Page): Promise<readonly string[]> => {
 
 /** How far a page is wider than its window; WCAG 1.4.10 asks for none at 320. */
 export const overhang = (page: Page): Promise<number> => page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+
+/** Waits for an expression to hold. The pages forbid evaluated text, so the asking is done from here. */
+export const until = async (page: Page, expression: string, withinMs = 15_000): Promise<void> => {
+  const end = performance.now() + withinMs;
+  while (!(await page.evaluate(`Boolean(${expression})`))) {
+    if (performance.now() > end) throw new Error(`still not so after ${withinMs} ms: ${expression}`);
+    await page.waitForTimeout(20);
+  }
+};

@@ -37,6 +37,12 @@ export class HeldRecording {
     return channel;
   }
 
+  /** Signals and block summaries of the channels that a page shows first: a part of opening, so that drawing is quick. */
+  layOut(settings: Settings, most: number): void {
+    this.#settle(settings);
+    for (let index = 0; index < Math.min(most, this.recording.channels.length); index++) this.#draw(index, settings);
+  }
+
   frame(ask: FrameAsk): Frame {
     this.#settle(ask.settings);
     let partial = false;

@@ -22,6 +22,8 @@ export interface OpenAsk {
   readonly mapping: TableMapping | null;
   /** As typed or as the answer writes them, FROM/TO; only a file kept in part needs them to be read. */
   readonly shifts: readonly string[];
+  /** Those of the page, so that what is drawn first is ready when the file is. */
+  readonly settings: Settings;
 }
 
 export interface ChannelSketch {

@@ -97,7 +97,7 @@ const read = async (id: string): Promise<void> => {
   const one = find(id);
   if (one === undefined) return;
   alter(id, { progress: { stage: "reading", done: 0, of: one.file.size }, fault: null });
-  const pending = desk().ask({ type: "open", id, file: one.file, given: one.given, mapping: one.mapping, shifts: shiftTexts(one) }, (progress) => alter(id, { progress }));
+  const pending = desk().ask({ type: "open", id, file: one.file, given: one.given, mapping: one.mapping, shifts: shiftTexts(one), settings: one.settings }, (progress) => alter(id, { progress }));
   cancels.set(id, pending.cancel);
   try {
     await tookIn(id, await pending.reply);
@@ -123,8 +123,19 @@ const tookIn = async (id: string, opened: Opened): Promise<void> => {
   // Under a loaded mapping the reader makes no proposal: what the file alone says stays beside it.
   const proposal = opened.proposal ?? (one.mapping === null ? null : (one.opened?.proposal ?? null));
   alter(id, { opened: { ...opened, proposal }, before: one.opened, progress: null });
-  if (opened.channels.length > 0) await assess(id);
+  if (opened.channels.length === 0) return;
+  performance.mark("lamproom-opened");
+  // The first drawing goes before the findings: the worker does one thing at a time.
+  await nextFrames();
+  await assess(id);
 };
+
+/** Two frames on, the page of a recording has asked for its drawing. A page in the background has no frames: it waits a moment. */
+const nextFrames = (): Promise<void> =>
+  new Promise((done) => {
+    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done)));
+    setTimeout(done, 100);
+  });
 
 /** Answers go back with everything that was said before; the file is read again from its start. */
 export const answerQuestions = async (id: string, answers: Answers): Promise<void> => {

@@ -76,6 +76,8 @@ const boundedStretch = (run: StretchRun, span: RecordedSpan, unit: number): Stre
 
 /** All of them in order of time. Interval peaks are bounds throughout: only what the rows mark counts as over range. */
 export const stretchesOf = (channel: Channel, { signal, notes, largestGap }: ChannelSignal, declarations: readonly Declaration[]): readonly Stretch[] => {
+  // Where every segment is a plain reading there is no reason to look for, and long recordings mostly are.
+  if (signal.stretches === null) return notes.flatMap(seamOf);
   const reason = reasonFinder(recordedSpans(channel, largestGap.ms));
   const unit = 10 ** signal.decimals;
   const found = stretchRuns(signal).flatMap((run): readonly Stretch[] => {

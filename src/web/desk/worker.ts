@@ -75,6 +75,7 @@ const open = async (number: number, ask: OpenAsk): Promise<Opened> => {
   });
   if (cancelled.has(number)) throw new Stopped();
   const recording = opened.recording === null ? null : new HeldRecording(opened, opened.recording);
+  recording?.layOut(ask.settings, 8);
   if (recording === null) held.delete(ask.id);
   else held.set(ask.id, recording);
   return {

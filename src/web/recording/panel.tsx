@@ -85,6 +85,8 @@ const StretchLabel = ({ stretch, view, width, place }: { readonly stretch: Stret
   );
 };
 
+const saysTheSame = (one: Stretch, other: Stretch): boolean => one.from === other.from && one.to === other.to && one.says === other.says;
+
 /** Labels that fit: the longest stretches of each kind, no more than the panel can hold without covering readings. */
 const spoken = (stretches: readonly Stretch[], view: View, most: number): readonly Stretch[] =>
   stretches
@@ -143,6 +145,7 @@ export const Plot = ({
   view,
   width,
   clock,
+  said,
   children,
 }: {
   readonly model: PanelModel;
@@ -150,12 +153,14 @@ export const Plot = ({
   readonly view: View;
   readonly width: number;
   readonly clock: Clock;
+  /** Stretches that another panel has said already: they are drawn here and not said again. */
+  readonly said: readonly Stretch[];
   readonly children?: ReactNode;
 }): ReactElement => {
   const panel = frame?.panels.find((one) => one.channel === model.sketch.index) ?? null;
   const gas = shortGas(model.answer.gas) ?? model.answer.name;
   const stretches = (panel?.stretches ?? []).filter((stretch) => visible(stretch, view));
-  const labelled = width < 1 ? [] : spoken(stretches, view, width > 500 ? 3 : 1);
+  const labelled = width < 1 ? [] : spoken(stretches.filter((stretch) => !said.some((other) => other !== stretch && saysTheSame(other, stretch))), view, width > 500 ? 3 : 1);
   const scale = frame === null ? 1 : (frame.to - frame.from) / (view.to - view.from);
   const shift = frame === null ? 0 : ((frame.from - view.from) / (view.to - view.from)) * width;
   return (

@@ -177,7 +177,7 @@ export const RecordingPage = ({ id }: { readonly id: string }): ReactElement => 
 const NotYet = ({ one }: { readonly one: Held }): ReactElement => {
   const asks = one.opened?.questions.filter((question) => question.blocking).length ?? 0;
   const refusal = one.opened?.refusal ?? null;
-  const says = one.fault ?? (one.progress !== null ? "Reading the file." : asks > 0 ? `This file needs ${asks === 1 ? "an answer" : `${asks} answers`} before anything is computed.` : refusal === null ? "Reading the file." : `${refusal.message} ${refusal.mend}`);
+  const says = one.fault !== null ? `Lamproom failed while reading this file: ${one.fault}` : (one.progress !== null ? "Reading the file." : asks > 0 ? `This file needs ${asks === 1 ? "an answer" : `${asks} answers`} before anything is computed.` : refusal === null ? "Reading the file." : `${refusal.message} ${refusal.mend}`);
   return (
     <main>
       <title>{`${one.file.name}: Lamproom`}</title>

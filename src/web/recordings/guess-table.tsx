@@ -1,6 +1,6 @@
 import { useId, useState, type ReactElement } from "react";
 import type { Guess } from "../../core/table/question.ts";
-import { choiceText, reasonText, SURENESS, topicWords } from "../../report/index.ts";
+import { choiceText, gasWords, reasonText, SURENESS, topicWords } from "../../report/index.ts";
 import { answerQuestions, type Held } from "../desk/shelf.ts";
 import { AnswerInput } from "./answer-input.tsx";
 
@@ -38,7 +38,7 @@ const GuessRow = ({ one, guess }: { readonly one: Held; readonly guess: Guess })
             </button>
           </form>
         ) : (
-          <b>{choiceText({ value: guess.chosen, reasons: [] })}</b>
+          <b>{guess.topic === "gas" ? gasWords(guess.chosen) : choiceText({ value: guess.chosen, reasons: [] })}</b>
         )}
       </td>
       <td>{SURENESS[guess.sureness]}</td>
@@ -74,7 +74,8 @@ export const GuessTable = ({ one, guesses }: { readonly one: Held; readonly gues
         </tr>
       </thead>
       <tbody>
-        {[...guesses]
+        {guesses
+          .filter((guess, place) => guesses.findIndex((other) => answerId(other) === answerId(guess) && other.chosen === guess.chosen) === place)
           .sort((a, b) => order[a.sureness] - order[b.sureness])
           .map((guess) => (
             <GuessRow key={`${answerId(guess)}=${guess.chosen}`} one={one} guess={guess} />

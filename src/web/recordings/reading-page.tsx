@@ -35,9 +35,10 @@ const basisOf = (one: Held): string => {
 
 const MappingActs = ({ one }: { readonly one: Held }): ReactElement | null => {
   const mapping = one.opened?.mapping ?? undefined;
-  const [kept, setKept] = useState(() => (mapping === undefined ? false : mappingKept(mapping.fingerprint) !== null));
+  const [, redraw] = useState(0);
   const [fault, setFault] = useState<string | null>(null);
   if (mapping === undefined) return null;
+  const kept = mappingKept(mapping.fingerprint) !== null;
   const load = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
     try {
@@ -73,7 +74,7 @@ const MappingActs = ({ one }: { readonly one: Held }): ReactElement | null => {
           onClick={() => {
             if (kept) forgetMapping(mapping.fingerprint);
             else keepMapping({ mapping, given: one.given });
-            setKept(!kept);
+            redraw((times) => times + 1);
           }}
         >
           {kept ? "Forget it in this browser" : "Remember it in this browser"}
