@@ -7,6 +7,10 @@ export interface BatchSet {
   readonly lines: Uint32Array;
   readonly times: Float64Array;
   readonly series: Uint32Array;
+  /** All channels one after the other, BATCH_ROWS each; what follows are views of them. */
+  readonly allMantissas: Float64Array;
+  readonly allDecimals: Uint8Array;
+  readonly allCodes: Uint8Array;
   readonly mantissas: readonly Float64Array[];
   readonly decimals: readonly Uint8Array[];
   readonly codes: readonly Uint8Array[];
@@ -45,7 +49,7 @@ export class Batch {
     this.countBefore = this.count;
     this.handedRows += this.count;
     this.count = 0;
-    for (const codes of this.now.codes) codes.fill(0);
+    this.now.allCodes.fill(0);
   }
 
   private channels(): ChannelBatch[] {
@@ -55,9 +59,12 @@ export class Batch {
 }
 
 function batchSet(channels: number): BatchSet {
-  const each = <Made>(make: () => Made): Made[] => Array.from({ length: channels }, make);
+  const allMantissas = new Float64Array(BATCH_ROWS * channels);
+  const allDecimals = new Uint8Array(BATCH_ROWS * channels);
+  const allCodes = new Uint8Array(BATCH_ROWS * channels);
+  const each = <Made>(make: (from: number, to: number) => Made): Made[] => Array.from({ length: channels }, (_, channel) => make(channel * BATCH_ROWS, (channel + 1) * BATCH_ROWS));
   return {
-    lines: new Uint32Array(BATCH_ROWS), times: new Float64Array(BATCH_ROWS), series: new Uint32Array(BATCH_ROWS),
-    mantissas: each(() => new Float64Array(BATCH_ROWS)), decimals: each(() => new Uint8Array(BATCH_ROWS)), codes: each(() => new Uint8Array(BATCH_ROWS)), present: each(() => new Uint8Array(BATCH_ROWS)),
+    lines: new Uint32Array(BATCH_ROWS), times: new Float64Array(BATCH_ROWS), series: new Uint32Array(BATCH_ROWS), allMantissas, allDecimals, allCodes,
+    mantissas: each((from, to) => allMantissas.subarray(from, to)), decimals: each((from, to) => allDecimals.subarray(from, to)), codes: each((from, to) => allCodes.subarray(from, to)), present: each(() => new Uint8Array(BATCH_ROWS)),
   };
 }

@@ -4,12 +4,12 @@
  * It never decides anything: whatever could be a question (signs of sentinels, falling times, new texts, letters
  * outside ASCII) makes it stop.
  */
+import { AFTER_LAST_WRITABLE } from "../time/index.ts";
 import { type Batch, BATCH_ROWS } from "./batch.ts";
 import type { ColumnEvidence, SurveyEvidence } from "./evidence.ts";
 import type { NumberForm } from "./number-text.ts";
 import type { Plan } from "./plan.ts";
 import { CODE } from "./reading-code.ts";
-import { countMilliseconds } from "./time-cell.ts";
 import { templateOf, type TimeTemplate } from "./time-template.ts";
 import { textFromUtf8 } from "./utf8.ts";
 
@@ -30,9 +30,19 @@ const DATE = 5;
 const PLAIN_BELOW = 4_999;
 const PLAIN_ABOVE = 98;
 const POWERS = Float64Array.from({ length: 16 }, (_, power) => 10 ** power);
-/** Digits that fit a small integer. */
-const MOST_DIGITS = 9;
+/** Digits that fit a small integer, and a mark. */
+const MOST_DIGITS = 10;
+const DATE_LENGTH = 10;
+const POINT = 46;
 const GROUP_LIKE = 1 << 30;
+const NO_SERIES = new Uint32Array(0);
+/** Digits and a mark of a count: a double holds fifteen exactly. */
+const MOST_COUNT_DIGITS = 15;
+const STOP = 0;
+const NEW_MINUTE = 1;
+const NEW_DATE = 2;
+const NEW_PIECE = 3;
+const NEW_FORM = 4;
 const NO_BYTES = new Uint8Array(0);
 
 export class PlainLines {
@@ -46,8 +56,16 @@ export class PlainLines {
   private readonly plan: Plan;
   private readonly batch: Batch;
   private readonly kinds: Uint8Array;
-  private readonly marks: Uint8Array;
-  private readonly below: Float64Array;
+  /** The decimal mark of all columns, less the digit nought. */
+  private readonly mark: number;
+  /** By column and number of decimals: the greatest mantissa that is plain. */
+  private readonly limits: Int32Array;
+  private readonly pendingBlanks: Int32Array;
+  /** Of the time cell: bytes before the seconds, digits after them with their point, letters at the end. */
+  private knownLength = 0;
+  private hasSeconds = false;
+  private fractionLength = 0;
+  private suffix: Uint8Array = NO_BYTES;
   private readonly delimiter: number;
   private readonly canEver: boolean;
   private readonly same: Uint8Array[];
@@ -62,20 +80,29 @@ export class PlainLines {
   /** Bytes of the last date and of the last hour and minute, with what they came to. */
   private readonly lastDate = new Uint8Array(16);
   private readonly lastMinute = new Uint8Array(32);
+  private readonly minuteWords = new Int32Array(8);
+  private view: DataView = new DataView(new ArrayBuffer(0));
   private dayLocal = Number.NaN;
   private minuteLocal = Number.NaN;
   private pieceFrom = Number.POSITIVE_INFINITY;
   private pieceTo = Number.NEGATIVE_INFINITY;
   private pieceOffset = 0;
   private rows = 0;
+  /** Why the loop stopped, and where. */
+  private event = STOP;
+  private eventAt = 0;
+  private eventLocal = 0;
+  private eventColumn = 0;
+  private eventBits = 0;
 
   constructor(plan: Plan, batch: Batch) {
     this.plan = plan;
     this.batch = batch;
     const { columns, dialect } = plan.mapping;
     this.kinds = Uint8Array.from(columns, (_, index) => kindOf(plan, index));
-    this.marks = Uint8Array.from(columns, (column) => column.decimalMark.charCodeAt(0));
-    this.below = Float64Array.from(columns, (_, index) => Math.min(PLAIN_BELOW, plan.channels[plan.channelOf[index] as number]?.possible ?? PLAIN_BELOW)); // one channel number a column
+    this.mark = markOf(plan).charCodeAt(0) - ZERO;
+    this.limits = new Int32Array(columns.length * 16).fill(-1);
+    this.pendingBlanks = new Int32Array(columns.length);
     this.delimiter = dialect.delimiter === "" ? -1 : dialect.delimiter.charCodeAt(0);
     this.same = columns.map(() => NO_BYTES);
     this.masks = new Int32Array(columns.length);
@@ -104,6 +131,10 @@ export class PlainLines {
     if (date.yearAt !== date.dateAt && plan.order === "year-month-day") return;
     this.clockTemplate = clock;
     this.dateTemplate = date;
+    this.hasSeconds = clock.secondAt >= 0;
+    this.knownLength = this.hasSeconds ? clock.secondAt : clock.length;
+    this.fractionLength = clock.fractionAt >= 0 ? clock.fractionLength + 1 : 0;
+    this.suffix = clock.ending();
     if (clock.offset !== null) [this.pieceFrom, this.pieceTo, this.pieceOffset] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, clock.offset * 60_000];
     else if (plan.zone === null) [this.pieceFrom, this.pieceTo] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
     this.isPossible = true;
@@ -114,206 +145,273 @@ export class PlainLines {
    * Returns the number of rows; `position` is the start of the next line.
    */
   read(bytes: Uint8Array, start: number, limit: number, firstLine: number, after: number, series: number): number {
-    const { batch, kinds, same, delimiter } = this;
-    const { channelOf } = this.plan;
-    const { times, lines, mantissas, decimals, codes } = batch.now;
-    const width = kinds.length;
-    const isTimed = this.plan.countScale === 0;
-    /** Blank cells of the row in work: counted once it is whole. */
-    const pendingBlanks: number[] = [];
-    let row = batch.count;
-    let lineStart = start;
-    let lastTime = after;
+    const first = this.batch.count;
+    if (this.view.buffer !== bytes.buffer) this.view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+    this.position = start;
+    this.lastTime = after;
     this.carriageReturns = 0;
-    rows: while (row < BATCH_ROWS && lineStart < limit) {
-      let position = lineStart;
-      let local = 0;
-      if (pendingBlanks.length > 0) pendingBlanks.length = 0;
-      for (let column = 0; column < width; column++) {
-        const kind = kinds[column] as number; // column is below the width
-        if (kind === NUMBER) {
-          const channel = channelOf[column] as number;
-          let byte = bytes[position] as number;
-          const isNegative = byte === MINUS;
-          if (isNegative) byte = bytes[++position] as number;
-          let digit = byte - ZERO;
-          if (digit < 0 || digit > 9) {
-            // An empty cell says that there was no reading.
-            if (isNegative || (byte !== delimiter && byte !== LF && byte !== CR)) break rows;
-            (mantissas[channel] as Float64Array)[row] = 0;
-            (decimals[channel] as Uint8Array)[row] = 0;
-            (codes[channel] as Uint8Array)[row] = CODE.none;
-            pendingBlanks.push(column);
-          } else {
-            const from = position;
-            let mantissa = digit;
-            for (;;) {
-              byte = bytes[++position] as number;
-              digit = byte - ZERO;
-              if (digit < 0 || digit > 9) break;
-              mantissa = mantissa * 10 + digit;
-              if (position - from > MOST_DIGITS) break rows;
-            }
-            const whole = position - from;
-            if (whole > 1 && bytes[from] === ZERO) break rows;
-            let places = 0;
-            if (byte === this.marks[column]) {
-              const mark = position;
-              for (;;) {
-                byte = bytes[++position] as number;
-                digit = byte - ZERO;
-                if (digit < 0 || digit > 9) break;
-                mantissa = mantissa * 10 + digit;
-                if (position - from > MOST_DIGITS) break rows;
-              }
-              places = position - mark - 1;
-            }
-            const power = POWERS[places] as number;
-            if (isNegative) {
-              if (mantissa > PLAIN_ABOVE * power) break rows;
-              if (-mantissa / power < (this.lowest[column] as number)) this.lowest[column] = -mantissa / power;
-              mantissa = 0 - mantissa;
-            } else if (mantissa > (this.below[column] as number) * power) break rows;
-            const bits = places === 3 && whole <= 3 && bytes[from] !== ZERO ? GROUP_LIKE : 1 << places;
-            if (((this.masks[column] as number) & bits) === 0) this.noteForm(column, places, bits, firstLine + row - batch.count, textFromUtf8(bytes, from, position));
-            (mantissas[channel] as Float64Array)[row] = mantissa;
-            (decimals[channel] as Uint8Array)[row] = places;
-            (codes[channel] as Uint8Array)[row] = CODE.valid;
-          }
-        } else if (kind === TIME) {
-          const template = this.clockTemplate as TimeTemplate; // learnt before this way was taken
-          const seconds = template.secondAt;
-          const known = seconds < 0 ? template.length : seconds;
-          let same = 0;
-          while (same < known && bytes[position + same] === this.lastMinute[same]) same++;
-          if (same < known && !this.newMinute(bytes, position, limit, firstLine + row - batch.count)) break rows;
-          local += this.minuteLocal;
-          if (template.dateAt >= 0) local += this.dayLocal;
-          if (seconds >= 0) {
-            const tens = (bytes[position + seconds] as number) - ZERO;
-            const ones = (bytes[position + seconds + 1] as number) - ZERO;
-            if (tens < 0 || tens > 5 || ones < 0 || ones > 9) break rows;
-            local += tens * 10_000 + ones * 1000;
-            if (!template.endFits(bytes, position)) break rows;
-            if (template.fractionAt >= 0) local += this.fraction(bytes, position);
-          }
-          position += template.length;
-        } else if (kind === DATE) {
-          const template = this.dateTemplate as TimeTemplate; // learnt before this way was taken
-          let same = 0;
-          while (same < template.length && bytes[position + same] === this.lastDate[same]) same++;
-          if (same < template.length && !this.newDate(bytes, position, limit, firstLine + row - batch.count)) break rows;
-          local += this.dayLocal;
-          position += template.length;
-        } else if (kind === SAME) {
-          const text = same[column] as Uint8Array;
-          if (text.length === 0) break rows;
-          for (let index = 0; index < text.length; index++) if (bytes[position + index] !== text[index]) break rows;
-          position += text.length;
-        } else if (kind === SKIP) {
-          for (;;) {
-            const byte = bytes[position] as number;
-            if (byte === delimiter || byte === LF || byte === CR) break;
-            if (byte < 32 || byte > 126 || byte === 34 || byte === 39) break rows;
-            position++;
-          }
-        } else {
-          const end = this.count(bytes, position);
-          if (end < 0) break rows;
-          local = this.countTime;
-          position = end;
-        }
-        if (column < width - 1 && bytes[position++] !== delimiter) break rows;
-      }
-      let next = bytes[position] as number;
-      let hasReturn = 0;
-      if (next === CR) {
-        next = bytes[++position] as number;
-        hasReturn = 1;
-      }
-      if (next !== LF) break;
-      if (isTimed && !(local >= this.pieceFrom && local < this.pieceTo) && !this.newPiece(local)) break;
-      const time = isTimed ? local - this.pieceOffset : local;
-      if (!(time > lastTime)) break;
-      times[row] = time;
-      lines[row] = firstLine + row - batch.count;
-      if (batch.hasSeries) batch.now.series[row] = series;
-      lastTime = time;
-      this.lastLocal = local;
-      this.carriageReturns += hasReturn;
-      for (let index = 0; index < pendingBlanks.length; index++) this.countBlank(pendingBlanks[index] as number); // index is below the length
-      row++;
-      lineStart = position + 1;
-    }
-    const rows = row - batch.count;
-    batch.count = row;
-    this.position = lineStart;
-    this.lastTime = lastTime;
+    do this.scan(bytes, limit, firstLine - first, series);
+    while (this.event !== STOP && this.settle(bytes, limit, firstLine - first + this.batch.count));
+    const rows = this.batch.count - first;
     this.rows += rows;
     return rows;
   }
 
-  private countTime = 0;
-
-  private countBlank(column: number): void {
-    this.blanks[column] = (this.blanks[column] as number) + 1; // column is below the width
+  /** What the loop stopped at and cannot do by itself. False: the line is for the careful way. */
+  private settle(bytes: Uint8Array, limit: number, line: number): boolean {
+    if (this.event === NEW_MINUTE) return this.newMinute(bytes, this.eventAt, limit, line);
+    if (this.event === NEW_DATE) return this.newDate(bytes, this.eventAt, limit, line);
+    if (this.event === NEW_PIECE) return this.newPiece(this.eventLocal);
+    this.noteForm(line, bytes);
+    return true;
   }
 
-  /** A count of seconds or the like; the position after it, or -1. */
-  private count(bytes: Uint8Array, start: number): number {
-    let position = start;
-    let mantissa = 0;
-    let places = 0;
-    let byte = bytes[position] as number;
-    const mark = this.marks[this.plan.time];
-    while (byte >= ZERO && byte <= 57) {
-      mantissa = mantissa * 10 + byte - ZERO;
-      byte = bytes[++position] as number;
-    }
-    if (position === start) return -1;
-    if (byte === mark) {
-      byte = bytes[++position] as number;
-      while (byte >= ZERO && byte <= 57) {
-        mantissa = mantissa * 10 + byte - ZERO;
-        places++;
-        byte = bytes[++position] as number;
+  /**
+   * The loop over the bytes. It calls nothing, so that what it holds in locals stays in registers, and stops at the
+   * start of the line that needs more.
+   */
+  private scan(bytes: Uint8Array, limit: number, lineOfRow: number, series: number): void {
+    const { batch, kinds, same, delimiter, mark, limits, masks, blanks, pendingBlanks, lowest } = this;
+    const { countScale, countStart } = this.plan;
+    const { times, lines, allMantissas, allDecimals, allCodes } = batch.now;
+    const seriesRows = batch.hasSeries ? batch.now.series : NO_SERIES;
+    const { knownLength, lastMinute, minuteLocal, hasSeconds, fractionLength, suffix, lastDate, dayLocal, pieceFrom, pieceTo, pieceOffset } = this;
+    const { view, minuteWords } = this;
+    const knownWords = knownLength >> 2;
+    const suffixLength = suffix.length;
+    const width = kinds.length;
+    const last = width - 1;
+    const isTimed = countScale === 0;
+    const hasSeries = batch.hasSeries;
+    let row = batch.count;
+    let lineStart = this.position;
+    let lastTime = this.lastTime;
+    let lastLocal = this.lastLocal;
+    let returns = this.carriageReturns;
+    let event = STOP;
+    let blankCells = 0;
+    rows: while (row < BATCH_ROWS && lineStart < limit) {
+      let position = lineStart;
+      let local = 0;
+      blankCells = 0;
+      // Channels stand in the order of their columns.
+      let slot = row;
+      for (let column = 0; column < width; column++) {
+        const kind = kinds[column];
+        let byte = bytes[position] as number; // the line ends before the limit, and every loop stops at its end
+        if (kind === NUMBER) {
+          const isNegative = byte === MINUS;
+          if (isNegative) byte = bytes[++position] as number;
+          let mantissa = byte - ZERO;
+          if (mantissa >>> 0 > 9) {
+            // An empty cell says that there was no reading.
+            if (isNegative || (byte !== delimiter && byte !== LF && byte !== CR)) break rows;
+            pendingBlanks[blankCells++] = column;
+            allMantissas[slot] = 0;
+            allDecimals[slot] = 0;
+            allCodes[slot] = CODE.none;
+            slot += BATCH_ROWS;
+          } else {
+            const from = position;
+            let digit = (bytes[++position] as number) - ZERO;
+            // A number too long for a small integer turns over here, and is left to the careful way below.
+            while (digit >>> 0 <= 9) {
+              mantissa = (mantissa * 10 + digit) | 0;
+              digit = (bytes[++position] as number) - ZERO;
+            }
+            const whole = position - from;
+            let places = 0;
+            if (digit === mark) {
+              const first = ++position;
+              digit = (bytes[position] as number) - ZERO;
+              while (digit >>> 0 <= 9) {
+                mantissa = (mantissa * 10 + digit) | 0;
+                digit = (bytes[++position] as number) - ZERO;
+              }
+              places = position - first;
+            }
+            if (position - from > MOST_DIGITS || (whole > 1 && bytes[from] === ZERO)) break rows;
+            // A number of decimals that this column has not shown yet has a limit below nought.
+            if (mantissa > (limits[column * 16 + places] as number) || isNegative || places === 3) {
+              const bits = places === 3 && whole <= 3 && bytes[from] !== ZERO ? GROUP_LIKE : 1 << places;
+              if (((masks[column] as number) & bits) === 0) {
+                this.eventColumn = column;
+                this.eventBits = bits;
+                this.eventAt = from;
+                event = NEW_FORM;
+                break rows;
+              }
+              const power = POWERS[places] as number; // no more places than digits
+              if (isNegative) {
+                if (mantissa > PLAIN_ABOVE * power) break rows;
+                if (-mantissa / power < (lowest[column] as number)) lowest[column] = -mantissa / power;
+                mantissa = 0 - mantissa;
+              } else if (mantissa > (limits[column * 16 + places] as number)) break rows;
+            }
+            allMantissas[slot] = mantissa;
+            allDecimals[slot] = places;
+            slot += BATCH_ROWS;
+          }
+        } else if (kind === TIME) {
+          let index = 0;
+          // Four bytes at a time; `newMinute` looked at the end of the buffer.
+          while (index < knownWords && view.getInt32(position + 4 * index, true) === minuteWords[index]) index++;
+          if (index === knownWords) {
+            index *= 4;
+            while (index < knownLength && bytes[position + index] === lastMinute[index]) index++;
+          }
+          if (index < knownLength) {
+            this.eventAt = position;
+            event = NEW_MINUTE;
+            break rows;
+          }
+          position += knownLength;
+          local += minuteLocal;
+          if (hasSeconds) {
+            const tens = (bytes[position] as number) - ZERO;
+            const ones = (bytes[position + 1] as number) - ZERO;
+            if (tens >>> 0 > 5 || ones >>> 0 > 9) break rows;
+            let milliseconds = tens * 10_000 + ones * 1000;
+            position += 2;
+            if (fractionLength > 0) {
+              if (bytes[position] !== POINT) break rows;
+              let unit = 100;
+              for (index = 1; index < fractionLength; index++) {
+                const digit = (bytes[position + index] as number) - ZERO;
+                if (digit >>> 0 > 9) break rows;
+                milliseconds += digit * unit;
+                unit = (unit / 10) | 0;
+              }
+              position += fractionLength;
+            }
+            local += milliseconds;
+            for (index = 0; index < suffixLength; index++) if (bytes[position++] !== suffix[index]) break rows;
+          }
+        } else if (kind === DATE) {
+          let index = DATE_LENGTH - 1;
+          while (index >= 0 && bytes[position + index] === lastDate[index]) index--;
+          if (index >= 0) {
+            this.eventAt = position;
+            event = NEW_DATE;
+            break rows;
+          }
+          local += dayLocal;
+          position += DATE_LENGTH;
+        } else if (kind === SAME) {
+          const text = same[column] as Uint8Array; // one a column
+          if (text.length === 0) break rows;
+          for (let index = 0; index < text.length; index++) if (bytes[position++] !== text[index]) break rows;
+        } else if (kind === SKIP) {
+          while (byte !== delimiter && byte !== LF && byte !== CR) {
+            if (byte < 32 || byte > 126 || byte === 34 || byte === 39) break rows;
+            byte = bytes[++position] as number;
+          }
+        } else {
+          const from = position;
+          let mantissa = 0;
+          let digit = byte - ZERO;
+          while (digit >>> 0 <= 9) {
+            mantissa = mantissa * 10 + digit;
+            digit = (bytes[++position] as number) - ZERO;
+          }
+          let places = 0;
+          if (position === from) break rows;
+          if (digit === mark) {
+            const first = ++position;
+            digit = (bytes[position] as number) - ZERO;
+            while (digit >>> 0 <= 9) {
+              mantissa = mantissa * 10 + digit;
+              digit = (bytes[++position] as number) - ZERO;
+            }
+            places = position - first;
+          }
+          if (position - from > MOST_COUNT_DIGITS) break rows;
+          // The same as `countMilliseconds`: nearest whole millisecond.
+          local = Math.round((mantissa * countScale) / (POWERS[places] as number)) + countStart; // no more places than digits
+          if (local >= AFTER_LAST_WRITABLE) break rows;
+        }
+        if (column < last && bytes[position++] !== delimiter) break rows;
       }
+      let hasReturn = 0;
+      if (bytes[position] === CR) {
+        position++;
+        hasReturn = 1;
+      }
+      if (bytes[position] !== LF) break;
+      if (isTimed && !(local >= pieceFrom && local < pieceTo)) {
+        this.eventLocal = local;
+        event = NEW_PIECE;
+        break;
+      }
+      const time = isTimed ? local - pieceOffset : local;
+      if (!(time > lastTime)) break;
+      times[row] = time;
+      lines[row] = lineOfRow + row;
+      if (hasSeries) seriesRows[row] = series;
+      lastTime = time;
+      lastLocal = local;
+      returns += hasReturn;
+      for (; blankCells > 0; blankCells--) {
+        const column = pendingBlanks[blankCells - 1] as number; // counted above
+        blanks[column] = (blanks[column] as number) + 1; // column is below the width
+      }
+      row++;
+      lineStart = position + 1;
     }
-    if (position - start > 15 || places > 12) return -1;
-    this.countTime = countMilliseconds(mantissa, places, this.plan.countScale) + this.plan.countStart;
-    return this.countTime < 253_402_300_800_000 ? position : -1;
-  }
-
-  private fraction(bytes: Uint8Array, position: number): number {
-    const template = this.clockTemplate as TimeTemplate; // learnt before this way was taken
-    let milliseconds = 0;
-    for (let index = 0; index < template.fractionLength; index++) milliseconds = milliseconds * 10 + (bytes[position + template.fractionAt + index] as number) - ZERO; // digits, as `fits` has seen
-    return milliseconds * (POWERS[3 - template.fractionLength] as number); // at most three digits
+    // The line that was given up may have left words for no reading behind it.
+    if (blankCells > 0) for (let slot = row; slot < allCodes.length; slot += BATCH_ROWS) allCodes[slot] = CODE.valid;
+    batch.count = row;
+    this.position = lineStart;
+    this.lastTime = lastTime;
+    this.lastLocal = lastLocal;
+    this.carriageReturns = returns;
+    this.event = event;
   }
 
   private newMinute(bytes: Uint8Array, position: number, limit: number, line: number): boolean {
     const template = this.clockTemplate as TimeTemplate; // learnt before this way was taken
+    if (this.isSameDay(bytes, position, template)) return true;
     if (position + template.length >= limit || !template.fits(bytes, position)) return false;
     const minute = template.minute(bytes, position);
     if (Number.isNaN(minute)) return false;
     if (template.dateAt >= 0 && !this.newDate(bytes, position, limit, line)) return false;
-    this.minuteLocal = minute;
-    const known = template.secondAt < 0 ? template.length : template.secondAt;
-    this.lastMinute.set(bytes.subarray(position, position + known));
+    this.minuteLocal = template.dateAt >= 0 ? this.dayLocal + minute : minute;
+    for (let index = 0; index < this.knownLength; index++) this.lastMinute[index] = bytes[position + index] as number; // before the limit
+    for (let word = 0; word < this.knownLength >> 2; word++) this.minuteWords[word] = this.view.getInt32(position + 4 * word, true);
+    return true;
+  }
+
+  /** The commonest of new minutes: nothing but the digits of hour and minute has changed. */
+  private isSameDay(bytes: Uint8Array, position: number, template: TimeTemplate): boolean {
+    const { hourAt } = template;
+    const { lastMinute, knownLength } = this;
+    if (Number.isNaN(this.minuteLocal)) return false;
+    let index = 0;
+    while (index < hourAt && bytes[position + index] === lastMinute[index]) index++;
+    if (index < hourAt) return false;
+    for (index = hourAt + 5; index < knownLength; index++) if (bytes[position + index] !== lastMinute[index]) return false;
+    const at = position + hourAt;
+    const tens = (bytes[at] as number) - ZERO;
+    const ones = (bytes[at + 1] as number) - ZERO;
+    const minuteTens = (bytes[at + 3] as number) - ZERO;
+    const minuteOnes = (bytes[at + 4] as number) - ZERO;
+    if (tens >>> 0 > 2 || ones >>> 0 > 9 || tens * 10 + ones > 23 || minuteTens >>> 0 > 5 || minuteOnes >>> 0 > 9 || bytes[at + 2] !== lastMinute[hourAt + 2]) return false;
+    this.minuteLocal = (template.dateAt >= 0 ? this.dayLocal : 0) + ((tens * 10 + ones) * 60 + minuteTens * 10 + minuteOnes) * 60_000;
+    for (index = hourAt; index < hourAt + 5; index++) lastMinute[index] = bytes[position + index] as number; // before the end of the line
+    for (let word = hourAt >> 2; word < knownLength >> 2; word++) this.minuteWords[word] = this.view.getInt32(position + 4 * word, true);
     return true;
   }
 
   private newDate(bytes: Uint8Array, position: number, limit: number, line: number): boolean {
     const template = this.dateTemplate as TimeTemplate; // learnt before this way was taken
-    if (position + template.length >= limit) return false;
     let same = 0;
-    while (same < 10 && bytes[position + same] === this.lastDate[same]) same++;
-    if (same === 10) return true;
-    if (!template.fits(bytes, position)) return false;
+    while (same < DATE_LENGTH && bytes[position + same] === this.lastDate[same]) same++;
+    if (same === DATE_LENGTH) return true;
+    if (position + template.length >= limit || !template.fits(bytes, position)) return false;
     const day = template.day(bytes, position, this.plan.order);
     if (Number.isNaN(day)) return false;
     this.dayLocal = day;
-    this.lastDate.set(bytes.subarray(position, position + 10));
+    this.lastDate.set(bytes.subarray(position, position + DATE_LENGTH));
     if (template.first > 0) this.noteDate(template, line, textFromUtf8(bytes, position, position + template.length));
     return true;
   }
@@ -334,11 +432,17 @@ export class PlainLines {
     return true;
   }
 
-  private noteForm(column: number, places: number, bits: number, line: number, text: string): void {
+  /** A number with so many decimals for the first time in its column. */
+  private noteForm(line: number, bytes: Uint8Array): void {
+    const { eventColumn: column, eventBits: bits, eventAt: from } = this;
     this.masks[column] = (this.masks[column] as number) | bits; // column is below the width
+    const places = bits === GROUP_LIKE ? 3 : 31 - Math.clz32(bits);
+    this.limits[column * 16 + places] = limitOf(this.plan, column, places);
     const mark = this.plan.mapping.columns[column]?.decimalMark === "," ? "comma" : "point";
-    const form = places === 0 ? "whole" : bits === GROUP_LIKE ? (`${mark} three` as const) : mark;
-    this.forms.push({ column, form, line, text });
+    const form = bits === 1 ? "whole" : bits === GROUP_LIKE ? (`${mark} three` as const) : mark;
+    let end = from;
+    while ((bytes[end] as number) - ZERO === this.mark || (bytes[end] as number) - ZERO >>> 0 <= 9) end++; // a line end stops it
+    this.forms.push({ column, form, line, text: textFromUtf8(bytes, from, end) });
   }
 
   /** Enters what the plain lines have shown into the evidence, once, at the end. */
@@ -395,6 +499,13 @@ export class PlainLines {
   }
 }
 
+function limitOf({ channels, channelOf }: Plan, column: number, places: number): number {
+  const most = Math.min(PLAIN_BELOW, channels[channelOf[column] as number]?.possible ?? PLAIN_BELOW); // one channel number a column
+  return Math.min(2 ** 31 - 1, Math.floor(most * (POWERS[places] as number))); // sixteen powers
+}
+
+const markOf = ({ mapping, channelOf }: Plan): string => mapping.columns.find((_, index) => (channelOf[index] as number) >= 0)?.decimalMark ?? "."; // one channel number a column
+
 function kindOf(plan: Plan, index: number): number {
   if (index === plan.time) return plan.countScale > 0 ? COUNT : TIME;
   if (index === plan.clock) return TIME;
@@ -408,6 +519,7 @@ function canEverBePlain(plan: Plan): boolean {
   const { dialect, columns, time } = plan.mapping;
   if (plan.isLong || dialect.wrapped || dialect.delimiter === "" || plan.channels.length === 0 || plan.looseNumbers.length > 0) return false;
   if (time.form.startsWith("day-number") || (plan.time < 0 && plan.clock < 0) || (plan.date < 0 && plan.clock >= 0)) return false;
-  if (columns.some((column) => column.decimalMark === dialect.delimiter)) return false;
+  const marks = columns.filter((_, index) => (plan.channelOf[index] as number) >= 0 || (index === plan.time && plan.countScale > 0)).map((column) => column.decimalMark); // one channel number a column
+  if (new Set(marks).size > 1 || marks[0] === dialect.delimiter) return false;
   return ![...plan.words.keys()].some((word) => /^-?\d/.test(word) && Number(word) >= -PLAIN_ABOVE && Number(word) <= PLAIN_BELOW);
 }

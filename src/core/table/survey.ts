@@ -16,6 +16,8 @@ import { Walk } from "./walk.ts";
 
 /** So much of the file is looked at before the first row is taken. */
 const HEAD = 1 << 16;
+/** And so much of it is read twice, cell by cell, to see what the columns are. */
+const LOOK = 1 << 14;
 
 /**
  * First walk: what is this file, and what does it leave open?
@@ -216,7 +218,8 @@ class Survey extends HeadFirst {
 
   /** The mapping that the head alone suggests. The first look finds the time column, the second what changes with the time. */
   private hopedMapping(structure: Structure, encoding: EncodingSeen, utf8: Uint8Array, isWhole: boolean): Result<TableMapping, TableRefusal> {
-    const lines = isWhole ? utf8 : utf8.subarray(0, Math.max(utf8.lastIndexOf(10), utf8.lastIndexOf(13)) + 1);
+    const look = utf8.subarray(0, LOOK);
+    const lines = isWhole && utf8.length <= LOOK ? utf8 : look.subarray(0, Math.max(look.lastIndexOf(10), look.lastIndexOf(13)) + 1);
     let concluded = conclude(newEvidence(structure, encoding, noHighBytes(), this.given, this.environment), this.given);
     for (let look = 0; look < 2 && concluded.ok; look++) {
       const evidence = newEvidence(structure, encoding, noHighBytes(), this.given, this.environment);

@@ -47,14 +47,10 @@ export class TimeTemplate {
     return true;
   }
 
-  /** The same for what follows the seconds. */
-  endFits(bytes: Uint8Array, from: number): boolean {
-    const fractionEnd = this.fractionAt < 0 ? -1 : this.fractionAt + this.fractionLength;
-    for (let index = this.secondAt + 2; index < this.length; index++) {
-      const byte = bytes[from + index] as number; // the caller stays before the limit
-      if (index >= this.fractionAt && index < fractionEnd ? byte < ZERO || byte > 57 : byte !== this.sample[index]) return false;
-    }
-    return true;
+  /** Letters after the last digit of the clock. */
+  ending(): Uint8Array {
+    const end = this.fractionAt >= 0 ? this.fractionAt + this.fractionLength : this.secondAt >= 0 ? this.secondAt + 2 : this.length;
+    return this.sample.subarray(end);
   }
 
   /** Local milliseconds of the day; NaN where there is no such date. */

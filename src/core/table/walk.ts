@@ -444,13 +444,19 @@ export class Walk {
     if (typeof time === "string") return this.rejectCell(time, plan.time >= 0 ? plan.time : plan.date >= 0 ? plan.date : plan.clock, cells);
     if (Number.isNaN(time)) return this.rejectCell("impossible time", plan.time >= 0 ? plan.time : plan.date, cells);
     const row = batch.next();
-    if (!this.readings(cells, row)) return false;
+    if (!this.readings(cells, row)) return this.forgetRow(row);
     batch.now.times[row] = time;
     batch.now.lines[row] = this.line;
     this.takeSeries(cells);
     batch.now.series[row] = this.series;
     if (this.tools.gathers) this.countFalls(cells, time);
     return this.place(row, time, cells);
+  }
+
+  /** The short way counts on codes of nought where no row stands yet. */
+  private forgetRow(row: number): false {
+    for (const codes of this.batch.now.codes) codes[row] = CODE.valid;
+    return false;
   }
 
   /** A table without a time: only its numbers are looked at. */
@@ -481,6 +487,7 @@ export class Walk {
         this.faults.skip("exact duplicate", this.line, 1 + this.splitter.innerLines);
         this.faults.add("duplicate row", this.line, this.offset, null, this.raw(), false);
         this.lastTime = time;
+        this.forgetRow(row);
         return true;
       }
       if (twin !== null) {
