@@ -116,7 +116,8 @@ function missingNote({ fromRow, toRow }: Run, { offsetBefore, offsetAfter }: Ext
 function settleTwice(run: Run, piece: Twice, answer: "earlier" | "later" | null): SeriesNote {
   const { fromRow, toRow } = run;
   const nearby = nearbySteps(run);
-  const laterFromRow = laterFrom(run, piece, nearby);
+  const falls = fallsOf(run, piece, nearby);
+  const laterFromRow = laterFrom(run, piece, falls, nearby);
   if (laterFromRow !== null) {
     write(run, piece, laterFromRow);
     return { type: "repeated-hour-resolved-by-order", fromRow, toRow, laterFromRow };
@@ -127,7 +128,7 @@ function settleTwice(run: Run, piece: Twice, answer: "earlier" | "later" | null)
     ...{ type: "repeated-hour-not-settled", fromRow, toRow, isSingle: toRow - fromRow === 1 },
     earlier: (first - piece.earlierOffset) as Instant, // local less an offset of the zone
     later: (first - piece.laterOffset) as Instant, // likewise
-    passesOnce: passesOnce(run, nearby),
+    passesOnce: falls.length === 0 && passesOnce(run, nearby),
   };
 }
 
@@ -138,8 +139,7 @@ function write({ locals, instants, fromRow, toRow }: Run, piece: Twice, laterFro
 }
 
 /** First row of the second passage; null where neither order nor step settles it. */
-function laterFrom(run: Run, piece: Twice, nearby: NearbySteps): number | null {
-  const falls = fallsOf(run, piece, nearby);
+function laterFrom(run: Run, piece: Twice, falls: readonly number[], nearby: NearbySteps): number | null {
   if (falls.length === 1) return falls[0] as number; // the length is 1
   if (falls.length > 1 || !nearby.isSteady) return null;
   const isFirst = goesOn(run, piece.earlierOffset, nearby);
