@@ -7,7 +7,10 @@ import { defineConfig, type Plugin } from "vite";
 const root = dirname(fileURLToPath(import.meta.url));
 const exampleFolder = join(root, "examples");
 
-const exampleNames = (): string[] => readdirSync(exampleFolder).filter((name) => /\.(csv|json|txt)$/.test(name)).sort();
+const exampleNames = (): string[] =>
+  readdirSync(exampleFolder)
+    .filter((name) => /\.(csv|json|txt)$/.test(name))
+    .sort();
 
 /** The invented recordings for a first click stand once, in `examples`; the build serves them beside their list. */
 const examples = (): Plugin => ({

@@ -3,8 +3,9 @@
  * made here, seeded; the page opens it as a person would. First chart: from the worker's word that the recording is
  * open to the frame in which its drawing stands. Panning: each frame moves the view, as a held key or a drag does.
  */
-import { createWriteStream, mkdtempSync, rmSync } from "node:fs";
+
 import { once } from "node:events";
+import { createWriteStream, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
@@ -20,9 +21,19 @@ interface Case {
 }
 
 const cases: readonly Case[] = [
-  { name: "1 M points (4 channels x 250 000 rows, 300 ms)", rows: 250_000, channels: ["CO (ppm)", "H2S (ppm)", "SO2 (ppm)", "O2 (vol%)"], stepMs: 300 },
+  {
+    name: "1 M points (4 channels x 250 000 rows, 300 ms)",
+    rows: 250_000,
+    channels: ["CO (ppm)", "H2S (ppm)", "SO2 (ppm)", "O2 (vol%)"],
+    stepMs: 300,
+  },
   { name: "1 M points (1 channel, 80 ms)", rows: 1_000_000, channels: ["CO (ppm)"], stepMs: 80 },
-  { name: "10 M points (4 channels x 2 500 000 rows, 30 ms)", rows: 2_500_000, channels: ["CO (ppm)", "H2S (ppm)", "SO2 (ppm)", "O2 (vol%)"], stepMs: 30 },
+  {
+    name: "10 M points (4 channels x 2 500 000 rows, 30 ms)",
+    rows: 2_500_000,
+    channels: ["CO (ppm)", "H2S (ppm)", "SO2 (ppm)", "O2 (vol%)"],
+    stepMs: 30,
+  },
 ];
 
 /** A linear congruential generator (Numerical Recipes constants, from memory): the same file in every run. */
@@ -55,7 +66,9 @@ const write = async (path: string, { rows, channels, stepMs }: Case): Promise<vo
 
 /** Between two of the page's own marks, in milliseconds. */
 const between = (page: Page, from: string, to: string): Promise<number> =>
-  page.evaluate(`performance.getEntriesByName(${JSON.stringify(to)})[0].startTime - performance.getEntriesByName(${JSON.stringify(from)})[0].startTime`);
+  page.evaluate(
+    `performance.getEntriesByName(${JSON.stringify(to)})[0].startTime - performance.getEntriesByName(${JSON.stringify(from)})[0].startTime`,
+  );
 
 /** Presses an arrow in every frame and times the frames and the longest stretch in which the page could not act. */
 const pan = (page: Page): Promise<{ readonly median: number; readonly p95: number; readonly worst: number; readonly frames: number }> =>
@@ -101,7 +114,9 @@ for (const one of cases) {
     ];
     const frames = await pan(room.page);
     const ms = (value: number): string => `${value.toFixed(1)} ms`;
-    console.log(`| ${one.name} | ${ms(read)} | ${ms(first)} | ${ms(complete)} | ${ms(frames.median)} | ${ms(frames.p95)} | ${ms(frames.worst)} |`);
+    console.log(
+      `| ${one.name} | ${ms(read)} | ${ms(first)} | ${ms(complete)} | ${ms(frames.median)} | ${ms(frames.p95)} | ${ms(frames.worst)} |`,
+    );
   } finally {
     await room.close();
   }

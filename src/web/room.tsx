@@ -2,9 +2,9 @@ import { createRootRoute, createRoute, createRouter, Navigate, RouterProvider } 
 import type { ReactElement } from "react";
 import { Frame } from "./frame/frame.tsx";
 import { NotHere } from "./frame/not-here.tsx";
+import { RecordingPage } from "./recording/recording-page.tsx";
 import { ReadingPage } from "./recordings/reading-page.tsx";
 import { RecordingsScreen } from "./recordings/recordings-screen.tsx";
-import { RecordingPage } from "./recording/recording-page.tsx";
 import { CalculatorPage } from "./slate/calculator-page.tsx";
 import { SlateScreen } from "./slate/slate-screen.tsx";
 
@@ -30,13 +30,16 @@ const calculator = createRoute({
   getParentRoute: () => root,
   path: "/slate/$name",
   // The inputs are the address: a copied link opens the same sum. They stay as typed; the calculator checks them.
-  validateSearch: (search: Record<string, unknown>): { readonly in?: string } => (typeof search["in"] === "string" ? { in: search["in"] } : {}),
+  validateSearch: (search: { readonly in?: unknown }): { readonly in?: string } => (typeof search.in === "string" ? { in: search.in } : {}),
   component: function Calculator() {
     return <CalculatorPage name={calculator.useParams().name} given={calculator.useSearch().in ?? null} />;
   },
 });
 
-const router = createRouter({ routeTree: root.addChildren([start, recordings, recording, reading, slate, calculator]), defaultPreload: false });
+const router = createRouter({
+  routeTree: root.addChildren([start, recordings, recording, reading, slate, calculator]),
+  defaultPreload: false,
+});
 
 declare module "@tanstack/react-router" {
   interface Register {

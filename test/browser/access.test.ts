@@ -29,7 +29,13 @@ const toRecording = async (): Promise<void> => {
 const pages: readonly (readonly [string, () => Promise<void>])[] = [
   ["recordings-empty", async () => void (await room.page.goto(`${room.address}/recordings`))],
   ["recordings", openExample],
-  ["recording", async () => void (await openExample(), await toRecording())],
+  [
+    "recording",
+    async () => {
+      await openExample();
+      await toRecording();
+    },
+  ],
   [
     "grounds",
     async () => {
@@ -89,14 +95,20 @@ const sizes = [
 ];
 
 describe.each(pages)("%s", (name, arrive) => {
-  test.each(sizes.flatMap((size) => themes.map((theme) => ({ size, theme }))))("axe finds nothing: $size.name, $theme (WCAG 2.2 AA)", async ({ size, theme }) => {
-    const { page } = room;
-    await page.setViewportSize(size);
-    await arrive();
-    await page.getByRole("combobox", { name: "Theme" }).selectOption(theme).catch(() => page.evaluate(`document.documentElement.className = "${theme}"`));
-    await page.screenshot({ path: `${shots}/${name}-${size.name}-${theme}.png`, fullPage: theme === "light" });
-    expect(await accessFaults(page)).toEqual([]);
-  });
+  test.each(sizes.flatMap((size) => themes.map((theme) => ({ size, theme }))))(
+    "axe finds nothing: $size.name, $theme (WCAG 2.2 AA)",
+    async ({ size, theme }) => {
+      const { page } = room;
+      await page.setViewportSize(size);
+      await arrive();
+      await page
+        .getByRole("combobox", { name: "Theme" })
+        .selectOption(theme)
+        .catch(() => page.evaluate(`document.documentElement.className = "${theme}"`));
+      await page.screenshot({ path: `${shots}/${name}-${size.name}-${theme}.png`, fullPage: theme === "light" });
+      expect(await accessFaults(page)).toEqual([]);
+    },
+  );
 
   test("nothing is cut off at 320 pixels (WCAG 1.4.10)", async () => {
     await room.page.setViewportSize({ width: 320, height: 640 });

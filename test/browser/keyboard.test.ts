@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { openRoom, type Room, shots } from "./room.ts";
+import { openRoom, type Room, seen, shots } from "./room.ts";
 
 let room: Room;
 
@@ -17,7 +17,9 @@ const press = async (...keys: readonly string[]): Promise<void> => {
 const tabTo = async (words: RegExp): Promise<void> => {
   for (let step = 0; step < 120; step++) {
     await press("Tab");
-    const label = await room.page.evaluate("(document.activeElement.getAttribute('aria-label') ?? document.activeElement.textContent ?? '').trim()");
+    const label = await room.page.evaluate(
+      "(document.activeElement.getAttribute('aria-label') ?? document.activeElement.textContent ?? '').trim()",
+    );
     if (words.test(String(label))) return;
   }
   throw new Error(`the keyboard never reaches ${words}`);
@@ -34,7 +36,7 @@ test("a recording is opened, read and left without a pointer", async () => {
   await press("Enter");
   await page.locator(".find-t .o").first().waitFor();
   await tabTo(/^Whole recording/);
-  const shown = (): Promise<string> => page.locator(".keysnote p").innerText();
+  const shown = (): Promise<string> => seen(page.locator(".keysnote p"));
   const whole = await shown();
   await press("+", "+");
   await expect.poll(shown).not.toBe(whole);
@@ -85,7 +87,7 @@ test("/ finds a gas's limits, each with source and mark", async () => {
   await press("Enter");
   const sheet = page.getByRole("complementary", { name: /Limits of/ });
   await sheet.waitFor();
-  expect(await sheet.innerText()).toMatch(/US-OSHA/);
+  expect(await seen(sheet)).toMatch(/US-OSHA/);
   await page.screenshot({ path: `${shots}/limits.png` });
   await press("Escape");
 });

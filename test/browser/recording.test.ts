@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { openRoom, type Room, shots, until } from "./room.ts";
+import { openRoom, type Room, seen, shots, until } from "./room.ts";
 
 let room: Room;
 const folder = mkdtempSync(join(tmpdir(), "lamproom-files-"));
@@ -31,7 +31,7 @@ const drop = async (path: string, name: string): Promise<void> => {
   );
 };
 
-const answer = (): Promise<string> => room.page.locator("h1").innerText();
+const answer = (): Promise<string> => seen(room.page.locator("h1"));
 const outcomes = async (): Promise<readonly string[]> => (await room.page.locator(".find-t .o").allInnerTexts()).map((text) => text.trim());
 
 /** The last choice has been computed. */
@@ -59,13 +59,16 @@ describe("a dropped file", () => {
 
   test("names the missing answer in words and takes none by itself", async () => {
     await room.page.getByRole("button", { name: "Read with these answers" }).click();
-    expect(await room.page.locator("[role=alert] a").first().innerText()).toMatch(/^Answer this one: /);
+    expect(await seen(room.page.locator("[role=alert] a").first())).toMatch(/^Answer this one: /);
   });
 
   test("refuses a zone that does not exist and says which exist", async () => {
     await room.page.locator(".question input:not([type=radio])").first().fill("Europe/Lundon");
     await room.page.getByRole("button", { name: "Read with these answers" }).click();
-    await room.page.getByText(/Europe\/London/).first().waitFor();
+    await room.page
+      .getByText(/Europe\/London/)
+      .first()
+      .waitFor();
   });
 
   test("is read once answered, and opens", async () => {
@@ -87,7 +90,7 @@ describe("a dropped file", () => {
 
   test("shows the gap as a gap, with its length", async () => {
     expect(await room.page.locator(".plot rect.gap").count()).toBeGreaterThanOrEqual(3);
-    expect(await room.page.locator(".plot .says").first().innerText()).toMatch(/not measured 2[12]/);
+    expect(await seen(room.page.locator(".plot .says").first())).toMatch(/not measured 2[12]/);
   });
 });
 
@@ -98,7 +101,7 @@ describe("grounds", () => {
     const sheet = room.page.getByRole("complementary");
     await sheet.waitFor();
     expect(room.page.url()).toContain("#grounds/");
-    expect(await sheet.innerText()).toMatch(/SHA-256/);
+    expect(await seen(sheet)).toMatch(/SHA-256/);
     await room.page.keyboard.press("Escape");
     await sheet.waitFor({ state: "detached" });
     expect(await room.page.evaluate("document.activeElement.className")).toBe("g");
@@ -164,12 +167,15 @@ describe("a correction of a guess", () => {
     await page.locator("form.inline select").selectOption("ppm");
     await page.getByRole("button", { name: "Read again" }).click();
     await page.getByText("What your answer changed").waitFor();
-    expect(await page.locator("section:has-text('What your answer changed')").first().innerText()).toMatch(/ppm/);
+    expect(await seen(page.locator("section:has-text('What your answer changed')").first())).toMatch(/ppm/);
     await page.screenshot({ path: `${shots}/flow-changed.png`, fullPage: true });
   });
 
   test("a mapping is saved as JSON", async () => {
-    const [saved] = await Promise.all([room.page.waitForEvent("download"), room.page.getByRole("button", { name: "Save the mapping" }).click()]);
+    const [saved] = await Promise.all([
+      room.page.waitForEvent("download"),
+      room.page.getByRole("button", { name: "Save the mapping" }).click(),
+    ]);
     expect(JSON.parse(readFileSync(await saved.path(), "utf8"))).toMatchObject({ form: "lamproom-mapping/1" });
   });
 });
@@ -180,8 +186,14 @@ describe("taken along", () => {
     await page.getByRole("link", { name: "Open the recording" }).click();
     await page.locator(".find-t .o").first().waitFor();
     const [json] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save as JSON" }).click()]);
-    expect(JSON.parse(readFileSync(await json.path(), "utf8"))).toMatchObject({ form: "lamproom-exposure/1", files: [{ file: "pit.csv" }] });
-    const [csv] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the findings as CSV" }).click()]);
+    expect(JSON.parse(readFileSync(await json.path(), "utf8"))).toMatchObject({
+      form: "lamproom-exposure/1",
+      files: [{ file: "pit.csv" }],
+    });
+    const [csv] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save the findings as CSV" }).click(),
+    ]);
     expect(readFileSync(await csv.path(), "utf8").split("\r\n")[0]).toContain("outcome,low,best,high");
     const pdf = await page.pdf({ format: "A4", path: `${shots}/flow-print.pdf` });
     expect(pdf.length).toBeGreaterThan(10_000);

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import AxeBuilder from "@axe-core/playwright";
-import { type BrowserContext, chromium, type Page } from "playwright-core";
+import { type BrowserContext, chromium, type Locator, type Page } from "playwright-core";
 import { buildServer } from "../../src/server/server.ts";
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
@@ -43,7 +43,7 @@ export const openRoom = async (viewport: { readonly width: number; readonly heig
   const address = await server.listen({ host: "127.0.0.1", port: 0 });
   const folder = mkdtempSync(join(tmpdir(), "lamproom-browser-"));
   const context = await chromium.launchPersistentContext(folder, {
-    executablePath: process.env["CHROMIUM"] ?? "/usr/bin/chromium",
+    executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
     args: flags,
     headless: true,
     viewport,
@@ -72,11 +72,14 @@ export const openRoom = async (viewport: { readonly width: number; readonly heig
 /** What axe finds against WCAG 2.2 A and AA, a line a finding. */
 export const accessFaults = async (page: Page): Promise<readonly string[]> => {
   const { violations } = await new AxeBuilder({ page }).withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]).analyze();
-  return violations.flatMap(({ id, help, nodes }) => nodes.map((node) => `${id}: ${help} at ${node.target.join(" ")}: ${node.failureSummary ?? ""}`));
+  return violations.flatMap(({ id, help, nodes }) =>
+    nodes.map((node) => `${id}: ${help} at ${node.target.join(" ")}: ${node.failureSummary ?? ""}`),
+  );
 };
 
 /** How far a page is wider than its window; WCAG 1.4.10 asks for none at 320. */
-export const overhang = (page: Page): Promise<number> => page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+export const overhang = (page: Page): Promise<number> =>
+  page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth");
 
 /** Waits for an expression to hold. The pages forbid evaluated text, so the asking is done from here. */
 export const until = async (page: Page, expression: string, withinMs = 15_000): Promise<void> => {
@@ -86,3 +89,7 @@ export const until = async (page: Page, expression: string, withinMs = 15_000): 
     await page.waitForTimeout(20);
   }
 };
+
+/** The words as a person sees them: what is hidden is not among them. */
+// biome-ignore lint/performance/useDomNodeTextContent: textContent would give hidden words too.
+export const seen = (place: Locator): Promise<string> => place.innerText();

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { openRoom, type Room, shots } from "./room.ts";
+import { openRoom, type Room, seen, shots } from "./room.ts";
 
 let room: Room;
 
@@ -24,7 +24,7 @@ test("each calculator works out its own examples and says how", async () => {
     for (let example = 0; example < (await examples.count()); example++) {
       await examples.nth(example).click();
       await page.locator(".result .grounds li").first().waitFor();
-      expect(await page.locator("h1").innerText()).toMatch(/\./);
+      expect(await seen(page.locator("h1"))).toMatch(/\./);
       expect(await page.locator(".answer.refused").count()).toBe(0);
     }
     await page.screenshot({ path: `${shots}/slate-${place}.png`, fullPage: true });
@@ -33,12 +33,12 @@ test("each calculator works out its own examples and says how", async () => {
 
 test("the address holds the inputs: opened again it gives the same sentence", async () => {
   const { page } = room;
-  const said = await page.locator("h1").innerText();
+  const said = await seen(page.locator("h1"));
   const address = page.url();
   await page.goto(`${room.address}/recordings`);
   await page.goto(address);
   await page.locator(".result").waitFor();
-  expect(await page.locator("h1").innerText()).toBe(said);
+  expect(await seen(page.locator("h1"))).toBe(said);
 });
 
 test("an input that does not fit is named at its field, and nothing typed is lost", async () => {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { RollingMean } from "../../src/core/exposure/rolling-mean.ts";
-import { columnPath, coverageSetting, meanPaths, stepPath, type Columns, type Geometry } from "../../src/web/desk/drawing.ts";
+import { type Columns, columnPath, coverageSetting, type Geometry, meanPaths, stepPath } from "../../src/web/desk/drawing.ts";
 
 const geometry: Geometry = { left: 0, height: 118, scale: [0, 100] };
 
@@ -43,14 +43,18 @@ const thinned = (values: readonly number[], perColumn: number): Columns => {
 describe("a thinned series", () => {
   test("paints what the whole series paints (M4: Jugel et al., PVLDB 7(10) 2014, abstract read)", () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: 0, max: 100 }), { minLength: 20, maxLength: 400 }), fc.integer({ min: 2, max: 10 }), (values, perColumn) => {
-        const columns = Math.ceil(values.length / perColumn);
-        const edges = Array.from({ length: values.length + 1 }, (_, at) => at / perColumn);
-        // Edges in tenths of a pixel are rounded alike only where a column holds 2, 5 or 10 readings.
-        fc.pre(10 % perColumn === 0);
-        const whole = painted(stepPath(edges, values, geometry), columns);
-        expect(painted(columnPath(thinned(values, perColumn), geometry), columns)).toEqual(whole);
-      }),
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 100 }), { minLength: 20, maxLength: 400 }),
+        fc.integer({ min: 2, max: 10 }),
+        (values, perColumn) => {
+          const columns = Math.ceil(values.length / perColumn);
+          const edges = Array.from({ length: values.length + 1 }, (_, at) => at / perColumn);
+          // Edges in tenths of a pixel are rounded alike only where a column holds 2, 5 or 10 readings.
+          fc.pre(10 % perColumn === 0);
+          const whole = painted(stepPath(edges, values, geometry), columns);
+          expect(painted(columnPath(thinned(values, perColumn), geometry), columns)).toEqual(whole);
+        },
+      ),
     );
   });
 

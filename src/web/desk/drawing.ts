@@ -147,7 +147,9 @@ export const meanPaths = (mean: RollingMean, limit: number | null, geometry: Geo
   const hot = runs(count, isHot);
   const low = (column: number): number => y(mean.lowMax[column] as number); // as above
   const apart = (column: number): boolean =>
-    !nothing(mean, column) && !Number.isNaN(mean.highMax[column] as number) && Math.abs(y(mean.highMax[column] as number) - low(column)) > 0.4; // as above
+    !nothing(mean, column) &&
+    !Number.isNaN(mean.highMax[column] as number) &&
+    Math.abs(y(mean.highMax[column] as number) - low(column)) > 0.4; // as above
   const unbounded = (column: number): boolean => !nothing(mean, column) && Number.isNaN(mean.highMax[column] as number); // as above
   const unboundedRuns = runs(count, unbounded);
   return {
@@ -159,8 +161,6 @@ export const meanPaths = (mean: RollingMean, limit: number | null, geometry: Geo
       .map(([from, to]) => areaPath(from, to, (column) => y(mean.highMax[column] as number), low, geometry.left)) // as above
       .join(""),
     unboundedRuns,
-    unbounded: unboundedRuns
-      .map(([from, to]) => areaPath(from, to, () => headroom - 4, low, geometry.left))
-      .join(""),
+    unbounded: unboundedRuns.map(([from, to]) => areaPath(from, to, () => headroom - 4, low, geometry.left)).join(""),
   };
 };

@@ -14,7 +14,8 @@ interface Drawn extends DrawnChannel {
 }
 
 /** What of the settings changes a signal; regimes and shifts do not. */
-const keyOf = (settings: Settings): string => JSON.stringify([settings.largestGapMs, settings.declarations, settings.unsampled.kind === "zero"]);
+const keyOf = (settings: Settings): string =>
+  JSON.stringify([settings.largestGapMs, settings.declarations, settings.unsampled.kind === "zero"]);
 
 export class HeldRecording {
   readonly opened: OpenedRecording;
@@ -108,12 +109,19 @@ const panelFrame = (drawn: Drawn, panel: PanelAsk, ask: FrameAsk, withMean: bool
   const { signal } = drawn.signal;
   const base = panel.windowMs === null ? null : (drawn.bases.get(panel.windowMs) ?? null);
   const { unboundedRuns, ...means } =
-    panel.windowMs === null || !withMean ? noMean : meanPaths(meanIn(signal, base, panel.windowMs, from, to, columns), panel.limit, geometry);
+    panel.windowMs === null || !withMean
+      ? noMean
+      : meanPaths(meanIn(signal, base, panel.windowMs, from, to, columns), panel.limit, geometry);
   const at = (column: number): number => from + (column * (to - from)) / columns;
   const open = unboundedRuns
     .filter(([first, last]) => last - first > wideEnoughForWords)
     .map(([first, last]): Stretch => ({ kind: "no upper bound", from: at(first), to: at(last), says: "no upper bound" }));
-  return { channel: panel.channel, raw: rawPath(drawn, from, to, columns, geometry), ...means, stretches: [...stretchesIn(drawn.stretches, from, to, span / ask.width), ...open] };
+  return {
+    channel: panel.channel,
+    raw: rawPath(drawn, from, to, columns, geometry),
+    ...means,
+    stretches: [...stretchesIn(drawn.stretches, from, to, span / ask.width), ...open],
+  };
 };
 
 /** Pixels that "no upper bound" takes. */
@@ -147,4 +155,3 @@ const sketchOf = (channel: Channel, index: number): ChannelSketch | null => {
     greatest: Number.isFinite(greatest) ? greatest / unit : 0,
   };
 };
-

@@ -3,7 +3,7 @@
  * fall into each of its pixels. Joined extremes are the extremes: nothing is averaged. A view that is finer than the
  * fine columns is worked out from its readings.
  */
-import { rollingMean, type RollingMean } from "../../core/exposure/index.ts";
+import { type RollingMean, rollingMean } from "../../core/exposure/index.ts";
 import type { TwoEdgedSignal } from "../../core/recording/index.ts";
 import { edgeOf } from "./stretches.ts";
 
@@ -16,7 +16,17 @@ export const meanBase = (signal: TwoEdgedSignal, windowMs: number): RollingMean 
 
 const blank = (from: number, to: number, columns: number): RollingMean => {
   const none = (): Float64Array => new Float64Array(columns).fill(Number.NaN);
-  return { columns, from, to, lowMin: none(), lowMax: none(), highMin: none(), highMax: none(), coverage: none(), reachesUnknown: new Uint8Array(columns) };
+  return {
+    columns,
+    from,
+    to,
+    lowMin: none(),
+    lowMax: none(),
+    highMin: none(),
+    highMax: none(),
+    coverage: none(),
+    reachesUnknown: new Uint8Array(columns),
+  };
 };
 
 const least = (into: Float64Array, at: number, value: number): void => {
@@ -66,7 +76,14 @@ const fromReadings = (signal: TwoEdgedSignal, windowMs: number, from: number, to
   return out;
 };
 
-export const meanIn = (signal: TwoEdgedSignal, base: RollingMean | null, windowMs: number, from: number, to: number, columns: number): RollingMean => {
+export const meanIn = (
+  signal: TwoEdgedSignal,
+  base: RollingMean | null,
+  windowMs: number,
+  from: number,
+  to: number,
+  columns: number,
+): RollingMean => {
   const coarse = base !== null && (to - from) / columns >= ((base.to - base.from) / base.columns) * 2;
   return coarse && base !== null ? joined(base, from, to, columns) : fromReadings(signal, windowMs, from, to, columns);
 };

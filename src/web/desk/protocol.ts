@@ -2,10 +2,10 @@
  * What the page and the worker say to each other. The recording itself never crosses: the worker keeps it and hands
  * out what a picture of so many pixels can show, drawn already, so that the page only puts it up.
  */
-import type { Unsampled, ShiftSpan } from "../../core/exposure/assessment.ts";
+import type { ShiftSpan, Unsampled } from "../../core/exposure/assessment.ts";
 import type { Limit } from "../../core/gas/limit.ts";
-import type { Unit } from "../../core/quantity/unit.ts";
 import type { ReadingKind } from "../../core/quantity/reading-kind.ts";
+import type { Unit } from "../../core/quantity/unit.ts";
 import type { ClockBasis } from "../../core/recording/channel.ts";
 import type { Declaration } from "../../core/recording/declaration.ts";
 import type { TableMapping } from "../../core/table/mapping.ts";

@@ -60,7 +60,8 @@ export class RunningSha256 {
     for (let i = 0; i < 16; i++) {
       const at = from + i * 4;
       // Four bytes of a block that is there.
-      words[i] = ((bytes[at] as number) << 24) | ((bytes[at + 1] as number) << 16) | ((bytes[at + 2] as number) << 8) | (bytes[at + 3] as number);
+      words[i] =
+        ((bytes[at] as number) << 24) | ((bytes[at + 1] as number) << 16) | ((bytes[at + 2] as number) << 8) | (bytes[at + 3] as number);
     }
     for (let i = 16; i < 64; i++) {
       const a = words[i - 15] as number; // 16 words stand before

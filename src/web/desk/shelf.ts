@@ -4,8 +4,8 @@ import type { TableMapping } from "../../core/table/mapping.ts";
 import type { Answers } from "../../core/table/question.ts";
 import type { FileAnswer } from "../../work/answer.ts";
 import { Cancelled, desk, type Progressing } from "./desk.ts";
-import type { Opened, Settings } from "./protocol.ts";
 import { keepMapping, mappingKept } from "./mappings.ts";
+import type { Opened, Settings } from "./protocol.ts";
 
 /** One file on this page: what was read, what a person chose, what follows. */
 export interface Held {
@@ -49,7 +49,11 @@ export const useHeld = (id: string): Held | null => useShelf().find((one) => one
 export const noSettings: Settings = { regimes: [], shifts: [], unsampled: { kind: "open" }, declarations: [], largestGapMs: null };
 
 /** The name of a file as a part of an address; without a dot, so that it does not pass for a file of the server. */
-export const plainId = (name: string): string => name.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "") || "recording";
+export const plainId = (name: string): string =>
+  name
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-+|-+$/g, "") || "recording";
 
 const idFor = (name: string): string => {
   const plain = plainId(name);
@@ -97,7 +101,10 @@ const read = async (id: string): Promise<void> => {
   const one = find(id);
   if (one === undefined) return;
   alter(id, { progress: { stage: "reading", done: 0, of: one.file.size }, fault: null });
-  const pending = desk().ask({ type: "open", id, file: one.file, given: one.given, mapping: one.mapping, shifts: shiftTexts(one), settings: one.settings }, (progress) => alter(id, { progress }));
+  const pending = desk().ask(
+    { type: "open", id, file: one.file, given: one.given, mapping: one.mapping, shifts: shiftTexts(one), settings: one.settings },
+    (progress) => alter(id, { progress }),
+  );
   cancels.set(id, pending.cancel);
   try {
     await tookIn(id, await pending.reply);

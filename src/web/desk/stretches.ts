@@ -62,7 +62,11 @@ const reasonFinder = (spans: readonly RecordedSpan[]): ((from: number, to: numbe
 const declaredWords = (declarations: readonly Declaration[], channel: Channel, { from, to }: StretchRun): string => {
   const middle = (from + to) / 2;
   const found = declarations.find(
-    (one) => (one.channel === "*" || one.channel === channel.name) && one.kind !== "over-range bound" && (one.from ?? -Infinity) <= middle && middle < (one.to ?? Infinity),
+    (one) =>
+      (one.channel === "*" || one.channel === channel.name) &&
+      one.kind !== "over-range bound" &&
+      (one.from ?? -Infinity) <= middle &&
+      middle < (one.to ?? Infinity),
   );
   return found === undefined ? "declared" : `declared ${found.kind} by ${found.by}`;
 };
@@ -71,11 +75,20 @@ const boundedStretch = (run: StretchRun, span: RecordedSpan, unit: number): Stre
   const { from, to } = run;
   const lasted = durationText((to - from) / 1000);
   const bound = run.low > 0 ? `: at least ${exactText(run.low / unit)}` : "";
-  return { kind: "over range", from, to, says: span.why === "over range" ? `over range ${lasted}${bound}` : `${reasonWords[span.why]} ${lasted}` };
+  return {
+    kind: "over range",
+    from,
+    to,
+    says: span.why === "over range" ? `over range ${lasted}${bound}` : `${reasonWords[span.why]} ${lasted}`,
+  };
 };
 
 /** All of them in order of time. Interval peaks are bounds throughout: only what the rows mark counts as over range. */
-export const stretchesOf = (channel: Channel, { signal, notes, largestGap }: ChannelSignal, declarations: readonly Declaration[]): readonly Stretch[] => {
+export const stretchesOf = (
+  channel: Channel,
+  { signal, notes, largestGap }: ChannelSignal,
+  declarations: readonly Declaration[],
+): readonly Stretch[] => {
   // Where every segment is a plain reading there is no reason to look for, and long recordings mostly are.
   if (signal.stretches === null) return notes.flatMap(seamOf);
   const reason = reasonFinder(recordedSpans(channel, largestGap.ms));
@@ -84,7 +97,8 @@ export const stretchesOf = (channel: Channel, { signal, notes, largestGap }: Cha
     const span = reason(run.from, run.to);
     if (run.stretch === STRETCH.bounded) return span === null || span.why === "gap" ? [] : [boundedStretch(run, span, unit)];
     const lasted = `not measured ${durationText((run.to - run.from) / 1000)}`;
-    if (run.stretch === STRETCH.unsampled) return [{ kind: "gap", from: run.from, to: run.to, says: `${lasted}: ${span === null ? "no rows" : reasonWords[span.why]}` }];
+    if (run.stretch === STRETCH.unsampled)
+      return [{ kind: "gap", from: run.from, to: run.to, says: `${lasted}: ${span === null ? "no rows" : reasonWords[span.why]}` }];
     return [{ kind: "declared", from: run.from, to: run.to, says: `${lasted}: ${declaredWords(declarations, channel, run)}` }];
   });
   return [...found, ...notes.flatMap(seamOf)];
@@ -92,7 +106,14 @@ export const stretchesOf = (channel: Channel, { signal, notes, largestGap }: Cha
 
 const seamOf = (note: ChannelSignal["notes"][number]): readonly Stretch[] =>
   note.type === "clock set back"
-    ? [{ kind: "seam", from: note.from, to: note.to, says: `clock set back ${durationText(note.backMs / 1000)} after line ${note.lineBefore}` }]
+    ? [
+        {
+          kind: "seam",
+          from: note.from,
+          to: note.to,
+          says: `clock set back ${durationText(note.backMs / 1000)} after line ${note.lineBefore}`,
+        },
+      ]
     : [];
 
 /** Those in a span; what is narrower than a pixel is joined to its neighbour, so that a panel never draws thousands. */
@@ -102,7 +123,8 @@ export const stretchesIn = (all: readonly Stretch[], from: number, to: number, m
   const joined: Stretch[] = [];
   for (const stretch of seen) {
     const last = joined.at(-1);
-    if (last !== undefined && last.kind === stretch.kind && stretch.from - last.to < msPerPixel * 2) joined[joined.length - 1] = { ...last, to: stretch.to, says: "" };
+    if (last !== undefined && last.kind === stretch.kind && stretch.from - last.to < msPerPixel * 2)
+      joined[joined.length - 1] = { ...last, to: stretch.to, says: "" };
     else joined.push(stretch);
   }
   return joined;

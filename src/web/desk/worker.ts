@@ -1,7 +1,7 @@
 /** The core at work in a thread of its own. Recordings stay here; the page gets answers, drawings and rows. */
 import { gasesNamed, publishedLimits, type RegimeId, substances } from "../../core/gas/index.ts";
-import { READING, type Channel } from "../../core/recording/index.ts";
-import { exactText, refusalWords, type Refusal } from "../../report/index.ts";
+import { type Channel, READING } from "../../core/recording/index.ts";
+import { exactText, type Refusal, refusalWords } from "../../report/index.ts";
 import { assessExposure, NOTHING_DECLARED } from "../../work/assess-exposure.ts";
 import { limitBook } from "../../work/limits-on-date.ts";
 import { openRecording } from "../../work/open-recording.ts";
@@ -9,7 +9,20 @@ import type { ByteSource, Machine } from "../../work/ports.ts";
 import { calculators, workOut } from "../../work/slate/index.ts";
 import { clockOf } from "../parts/clock.ts";
 import { HeldRecording } from "./held-recording.ts";
-import type { Ask, FromWorker, LimitsFound, OpenAsk, Opened, Replies, SlateReply, Told, ToWorker, ValueRow, ValuesAsk, ValuesPage } from "./protocol.ts";
+import type {
+  Ask,
+  FromWorker,
+  LimitsFound,
+  OpenAsk,
+  Opened,
+  Replies,
+  SlateReply,
+  Told,
+  ToWorker,
+  ValueRow,
+  ValuesAsk,
+  ValuesPage,
+} from "./protocol.ts";
 import { RunningSha256 } from "./sha256.ts";
 import { rowAt } from "./stretches.ts";
 
@@ -126,7 +139,12 @@ const values = (ask: ValuesAsk): ValuesPage => {
     const code = channel.codes?.[row] ?? READING.valid;
     const blank = code === READING.none || code === READING.fault || code === READING.overRangeUnbounded;
     const value = (channel.values[row] as number) / 10 ** channel.decimals; // as many values as times
-    rows.push({ line: channel.lines?.[row] ?? null, at: clock.time(at), value: blank ? "" : exactText(Number(value.toFixed(channel.decimals))), status: statusOf(channel, row) });
+    rows.push({
+      line: channel.lines?.[row] ?? null,
+      at: clock.time(at),
+      value: blank ? "" : exactText(Number(value.toFixed(channel.decimals))),
+      status: statusOf(channel, row),
+    });
   }
   return { rows, of: last - first };
 };
@@ -134,7 +152,9 @@ const values = (ask: ValuesAsk): ValuesPage => {
 const found = (text: string): readonly LimitsFound[] => {
   const part = text.trim().toLowerCase();
   const named = new Set<string>(gasesNamed(text));
-  const wanted = substances.filter((one) => part === "" || named.has(one.id) || one.id.replaceAll("_", " ").includes(part) || one.id === part);
+  const wanted = substances.filter(
+    (one) => part === "" || named.has(one.id) || one.id.replaceAll("_", " ").includes(part) || one.id === part,
+  );
   return wanted
     .sort((a, b) => Number(named.has(b.id)) - Number(named.has(a.id)))
     .map((one) => ({ gas: one.id, name: one.id.replaceAll("_", " "), limits: publishedLimits.filter((limit) => limit.gas === one.id) }))
@@ -190,4 +210,3 @@ scope.addEventListener("message", ({ data }) => {
   if ("cancel" in data) cancelled.add(data.number);
   else void answer(data.number, data.ask);
 });
-

@@ -1,5 +1,5 @@
 import { useNavigate } from "@tanstack/react-router";
-import { useCallback, useEffect, useId, useRef, useState, type KeyboardEvent, type ReactElement } from "react";
+import { type KeyboardEvent, type ReactElement, useCallback, useEffect, useId, useRef, useState } from "react";
 import { desk } from "../desk/desk.ts";
 import { useShelf } from "../desk/shelf.ts";
 import { useSingleKey } from "../parts/keys.ts";
@@ -21,7 +21,10 @@ const useLimits = (text: string): readonly { readonly gas: string; readonly name
   useEffect(() => {
     let wanted = true;
     if (text.trim() === "") setFound([]);
-    else void desk().ask({ type: "limits", text }).reply.then((limits) => wanted && setFound(limits));
+    else
+      void desk()
+        .ask({ type: "limits", text })
+        .reply.then((limits) => wanted && setFound(limits));
     return () => {
       wanted = false;
     };
@@ -39,14 +42,39 @@ const useFound = (text: string, done: () => void): readonly Found[] => {
   return [
     ...shelf
       .filter((one) => holds(one.file.name, part))
-      .map((one): Found => ({ key: `r/${one.id}`, sort: "Recording", name: one.file.name, go: () => void navigate({ to: "/recordings/$id", params: { id: one.id } }) })),
-    ...limits
-      .slice(0, 8)
-      .map((one): Found => ({ key: `l/${one.gas}`, sort: "Limits", name: one.name, go: () => void navigate({ to: ".", hash: `limits/${one.gas}` }) })),
+      .map(
+        (one): Found => ({
+          key: `r/${one.id}`,
+          sort: "Recording",
+          name: one.file.name,
+          go: () => void navigate({ to: "/recordings/$id", params: { id: one.id } }),
+        }),
+      ),
+    ...limits.slice(0, 8).map(
+      (one): Found => ({
+        key: `l/${one.gas}`,
+        sort: "Limits",
+        name: one.name,
+        go: () => void navigate({ to: ".", hash: `limits/${one.gas}` }),
+      }),
+    ),
     ...calculators
       .filter((one) => holds(`${one.title} ${one.id}`, part))
-      .map((one): Found => ({ key: `s/${one.id}`, sort: "Calculator", name: one.title, go: () => void navigate({ to: "/slate/$name", params: { name: one.id }, search: {} }) })),
-  ].map((one) => ({ ...one, go: () => (one.go(), done()) }));
+      .map(
+        (one): Found => ({
+          key: `s/${one.id}`,
+          sort: "Calculator",
+          name: one.title,
+          go: () => void navigate({ to: "/slate/$name", params: { name: one.id }, search: {} }),
+        }),
+      ),
+  ].map((one) => ({
+    ...one,
+    go: () => {
+      one.go();
+      done();
+    },
+  }));
 };
 
 /** Always there, always ready: what is typed or scanned finds a recording on this page, a calculator, or a gas's limits. */

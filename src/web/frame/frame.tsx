@@ -1,11 +1,11 @@
-import { Link, Outlet, useLocation } from "@tanstack/react-router";
-import { useCallback, useEffect, useState, type ReactElement } from "react";
-import { MarkSheet } from "../parts/marks.tsx";
+import { Link, Outlet, useLocation, useNavigate } from "@tanstack/react-router";
+import { type ReactElement, useCallback, useEffect, useState } from "react";
 import { useSingleKey } from "../parts/keys.ts";
+import { MarkSheet } from "../parts/marks.tsx";
 import { FindBox } from "./find-box.tsx";
 import { HelpDialog } from "./help-dialog.tsx";
 import { LimitsSheet } from "./limits-sheet.tsx";
-import { chooseTheme, themeNow, themes, type Theme } from "./theme.ts";
+import { chooseTheme, type Theme, themeNow, themes } from "./theme.ts";
 
 const screens = [
   { to: "/recordings", name: "Recordings" },
@@ -53,6 +53,7 @@ const useFocusOnArrival = (path: string): void => {
 /** Line 1: works, find box, what becomes of the readings, theme. Line 2: the screens that exist, as words. */
 export const Frame = (): ReactElement => {
   const [help, setHelp] = useState(false);
+  const navigate = useNavigate();
   const path = useLocation({ select: (location) => location.pathname });
   const hash = useLocation({ select: (location) => location.hash });
   useFocusOnArrival(path);
@@ -90,7 +91,14 @@ export const Frame = (): ReactElement => {
         <Outlet />
       </div>
       {hash.startsWith("limits/") && <LimitsSheet gas={decodeURIComponent(hash.slice("limits/".length))} />}
-      {help && <HelpDialog onClose={() => setHelp(false)} />}
+      {(help || hash === "words") && (
+        <HelpDialog
+          onClose={() => {
+            setHelp(false);
+            if (hash === "words") void navigate({ to: ".", hash: "" });
+          }}
+        />
+      )}
     </>
   );
 };

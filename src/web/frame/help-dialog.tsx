@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState, type ReactElement } from "react";
+import { type ReactElement, useEffect, useRef, useState } from "react";
 import { setSingleKeys, singleKeysAct } from "../parts/keys.ts";
 
 const keys: readonly (readonly [string, string])[] = [
@@ -15,7 +15,10 @@ const keys: readonly (readonly [string, string])[] = [
 
 const words: readonly (readonly [string, string])[] = [
   ["exceeds", "Even the lowest value that the readings allow is above the limit."],
-  ["within", "Even the highest value that the readings allow is at or below the limit, on these data. It says nothing about other times, gases or places."],
+  [
+    "within",
+    "Even the highest value that the readings allow is at or below the limit, on these data. It says nothing about other times, gases or places.",
+  ],
   ["undetermined", "The limit lies between the lowest and the highest value. What would decide it stands under it."],
   ["open", "There is no upper bound: time was not measured, or readings were over range, and nobody declared how high it can have been."],
   ["coverage", "The share of the averaging time that was really measured."],
@@ -62,8 +65,8 @@ export const HelpDialog = ({ onClose }: { readonly onClose: () => void }): React
             setActing(event.target.checked);
           }}
         />
-        Single keys act anywhere on the page. Switch this off if speech input or a scanner fires them by mistake; keys on a chart or a figure go on
-        working while it has the focus.
+        Single keys act anywhere on the page. Switch this off if speech input or a scanner fires them by mistake; keys on a chart or a
+        figure go on working while it has the focus.
       </label>
       <h3>Words</h3>
       <dl>

@@ -1,13 +1,13 @@
 import { useNavigate } from "@tanstack/react-router";
-import { useCallback, useEffect, useState, type ReactElement } from "react";
+import { type ReactElement, useCallback, useEffect, useState } from "react";
 import type { Limit } from "../../core/gas/limit.ts";
+import { valueText } from "../../report/figure.ts";
+import { kindName, sourceLine } from "../../report/limit-words.ts";
 import { desk } from "../desk/desk.ts";
 import type { LimitsFound } from "../desk/protocol.ts";
+import { shapeOf } from "../parts/limit-shape.ts";
 import { Marked } from "../parts/marked.tsx";
 import { Sheet } from "../parts/sheet.tsx";
-import { kindName, sourceLine } from "../../report/limit-words.ts";
-import { valueText } from "../../report/figure.ts";
-import { shapeOf } from "../parts/limit-shape.ts";
 
 const Row = ({ limit }: { readonly limit: Limit }): ReactElement => {
   const shape = shapeOf(limit);
@@ -32,7 +32,9 @@ export const LimitsSheet = ({ gas }: { readonly gas: string }): ReactElement | n
   const navigate = useNavigate();
   const [found, setFound] = useState<LimitsFound | null>(null);
   useEffect(() => {
-    void desk().ask({ type: "limits", text: gas }).reply.then((all) => setFound(all.find((one) => one.gas === gas) ?? null));
+    void desk()
+      .ask({ type: "limits", text: gas })
+      .reply.then((all) => setFound(all.find((one) => one.gas === gas) ?? null));
   }, [gas]);
   const close = useCallback(() => void navigate({ to: ".", hash: "" }), [navigate]);
   if (found === null) return null;

@@ -1,4 +1,4 @@
-import { civilFromLocal, localAt, zoneClock, type ZoneClock } from "../../core/time/index.ts";
+import { civilFromLocal, localAt, type ZoneClock, zoneClock } from "../../core/time/index.ts";
 
 /**
  * Times for people, on the clock of the recording: the answer carries instants in UTC, or durations from the start
@@ -65,7 +65,9 @@ const wallClock = (clock: ZoneClock): Clock => ({
   offset: (ms) => clock.offsetAt(ms),
 });
 
-export const clockOf = (basis: { readonly kind: "instants"; readonly zone: string | null } | { readonly kind: "elapsed" } | null): Clock => {
+export const clockOf = (
+  basis: { readonly kind: "instants"; readonly zone: string | null } | { readonly kind: "elapsed" } | null,
+): Clock => {
   if (basis === null || basis.kind === "elapsed") return elapsedClock;
   const clock = zoneClock(basis.zone ?? "UTC");
   if (!clock.ok) throw new Error(`broken promise: the reader checked the zone ${basis.zone}`);

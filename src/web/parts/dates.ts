@@ -14,7 +14,10 @@ export const typedTime = (text: string, clock: Clock, near: number): number | nu
   if (clock.elapsed) return sinceMidnight;
   const zone = zoneClock(clock.zone ?? "UTC");
   if (!zone.ok) return null;
-  const date = year === undefined ? null : localTime({ year: Number(year), month: Number(month), day: Number(day), hour: 0, minute: 0, second: 0, millisecond: 0 });
+  const date =
+    year === undefined
+      ? null
+      : localTime({ year: Number(year), month: Number(month), day: Number(day), hour: 0, minute: 0, second: 0, millisecond: 0 });
   if (date !== null && !date.ok) return null;
   const dayStart = date === null ? Math.floor((near + zone.value.offsetAt(near)) / 86_400_000) * 86_400_000 : date.value;
   const found = instantsOf(dayStart + sinceMidnight, zone.value);

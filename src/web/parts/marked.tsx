@@ -1,4 +1,4 @@
-import { Fragment, type ReactElement } from "react";
+import { createElement, Fragment, type ReactElement, type ReactNode } from "react";
 
 /**
  * Sentences come from `report` as plain text. Here they only get their type: formulas their subscripts, figures
@@ -7,14 +7,11 @@ import { Fragment, type ReactElement } from "react";
 const pieces =
   /((?:at least |at most |below )?[−+±]?\d[\d\u202f.]*(?: to (?:[−+±]?\d[\d\u202f.]*|open))?)(\u202f)(ppm|ppb|vol\u202f?%|vol %|%LEL|mg\/m³|µg\/m³|mol\/mol|%|h|min|s)(?![\p{L}\d])|\b(?:H2S|CO2|NO2|SO2|NH3|O2|O3|H2|CH4|N2O|Cl2|ClO2|PH3|C2H4O|C6H6|C3H8)\b/gu;
 
-const Formula = ({ text }: { readonly text: string }): ReactElement => (
-  <>
-    {text.split(/(\d)/).map((part, index) =>
-      // The places of one formula never move.
-      /^\d$/.test(part) ? <sub key={`${index}${part}`}>{part}</sub> : <Fragment key={`${index}${part}`}>{part}</Fragment>,
-    )}
-  </>
-);
+/** Children that never move among themselves need no keys when they are handed over one by one. */
+const inOrder = (parts: readonly ReactNode[]): ReactElement => createElement(Fragment, null, ...parts);
+
+const Formula = ({ text }: { readonly text: string }): ReactElement =>
+  inOrder(text.split(/(\d)/).map((part) => (/^\d$/.test(part) ? createElement("sub", null, part) : part)));
 
 const piece = (match: RegExpExecArray, strong: boolean): ReactElement => {
   const [whole, figure, space, unit] = match;

@@ -10,8 +10,8 @@ export const remember = (key: string, value: string | null): void => {
   try {
     if (value === null) localStorage.removeItem(`lamproom/${key}`);
     else localStorage.setItem(`lamproom/${key}`, value);
-  } catch (fault) {
-    console.info("This browser keeps nothing between visits:", fault);
+  } catch {
+    // This browser keeps nothing between visits: `kept` holds the choice for as long as this page is open.
   }
 };
 

@@ -1,4 +1,4 @@
-import { useEffect, useRef, type ReactElement, type ReactNode } from "react";
+import { type ReactElement, type ReactNode, useEffect, useRef } from "react";
 
 /**
  * The side sheet. It opens over nothing that caused it: the figure stays at the left, and gets the focus back when

@@ -1,7 +1,7 @@
-import { useId, useState, type ReactElement } from "react";
+import { type ReactElement, useId, useState } from "react";
 import type { Unsampled } from "../../core/exposure/assessment.ts";
 import { durationText } from "../../report/index.ts";
-import { settle, type Held } from "../desk/shelf.ts";
+import { type Held, settle } from "../desk/shelf.ts";
 import type { Clock } from "../parts/clock.ts";
 import { typedTime } from "../parts/dates.ts";
 import { regimeWords } from "./regimes.ts";
@@ -10,7 +10,9 @@ import type { View } from "./view.ts";
 const Regimes = ({ one, regimes }: { readonly one: Held; readonly regimes: readonly string[] }): ReactElement => {
   const chosen = one.settings.regimes.length === 0 ? regimes : one.settings.regimes;
   const turn = (regime: string): void => {
-    const next = chosen.includes(regime) ? chosen.filter((each) => each !== regime) : regimes.filter((each) => chosen.includes(each) || each === regime);
+    const next = chosen.includes(regime)
+      ? chosen.filter((each) => each !== regime)
+      : regimes.filter((each) => chosen.includes(each) || each === regime);
     if (next.length > 0) settle(one.id, { regimes: next.length === regimes.length ? [] : next });
   };
   return (
@@ -45,7 +47,13 @@ const UnsampledChoice = ({ one }: { readonly one: Held }): ReactElement => {
       <legend>Time without readings</legend>
       {ways.map(([kind, says]) => (
         <label key={kind} className="choice">
-          <input type="radio" name="unsampled" checked={unsampled.kind === kind} disabled={kind === "level" && text.trim() === ""} onChange={() => choose(kind)} />
+          <input
+            type="radio"
+            name="unsampled"
+            checked={unsampled.kind === kind}
+            disabled={kind === "level" && text.trim() === ""}
+            onChange={() => choose(kind)}
+          />
           <span>
             {says}
             {kind === "level" && (
@@ -75,7 +83,12 @@ const GapChoice = ({ one }: { readonly one: Held }): ReactElement => {
   const set = (): void => {
     const seconds = Number(text);
     const next = text.trim() === "" || !Number.isFinite(seconds) || seconds <= 0 ? null : Math.round(seconds * 1000);
-    if (next !== now) settle(one.id, { largestGapMs: next }, next === null ? "The largest gap is found from the log again." : `A reading holds at most ${durationText(next / 1000)}.`);
+    if (next !== now)
+      settle(
+        one.id,
+        { largestGapMs: next },
+        next === null ? "The largest gap is found from the log again." : `A reading holds at most ${durationText(next / 1000)}.`,
+      );
   };
   return (
     <form
@@ -86,7 +99,15 @@ const GapChoice = ({ one }: { readonly one: Held }): ReactElement => {
       }}
     >
       <label htmlFor={said}>A reading holds at most</label>
-      <input id={said} className="short" inputMode="decimal" placeholder="found" value={text} onChange={(event) => setText(event.target.value)} onBlur={set} />
+      <input
+        id={said}
+        className="short"
+        inputMode="decimal"
+        placeholder="found"
+        value={text}
+        onChange={(event) => setText(event.target.value)}
+        onBlur={set}
+      />
       <span>s, then the time is a gap</span>
     </form>
   );
@@ -105,12 +126,18 @@ const Shifts = ({ one, clock, extent }: { readonly one: Held; readonly clock: Cl
     setFault(null);
     setFrom("");
     setTo("");
-    settle(one.id, { shifts: [...one.settings.shifts, { from: a, to: b }].sort((x, y) => x.from - y.from) }, `Shift ${clock.time(a, false)} to ${clock.time(b, false)} was set.`);
+    settle(
+      one.id,
+      { shifts: [...one.settings.shifts, { from: a, to: b }].sort((x, y) => x.from - y.from) },
+      `Shift ${clock.time(a, false)} to ${clock.time(b, false)} was set.`,
+    );
   };
   return (
     <fieldset className="choices">
       <legend>Shift times</legend>
-      {one.settings.shifts.length === 0 && <p className="small quiet">None: the file is one shift, and what was before and after it is not known.</p>}
+      {one.settings.shifts.length === 0 && (
+        <p className="small quiet">None: the file is one shift, and what was before and after it is not known.</p>
+      )}
       {one.settings.shifts.map((shift) => (
         <p key={shift.from}>
           {clock.date(shift.from)}, {clock.time(shift.from, false)} to {clock.time(shift.to, false)}{" "}
@@ -151,7 +178,17 @@ const Shifts = ({ one, clock, extent }: { readonly one: Held; readonly clock: Cl
   );
 };
 
-export const Choices = ({ one, clock, extent, regimes }: { readonly one: Held; readonly clock: Clock; readonly extent: View; readonly regimes: readonly string[] }): ReactElement => (
+export const Choices = ({
+  one,
+  clock,
+  extent,
+  regimes,
+}: {
+  readonly one: Held;
+  readonly clock: Clock;
+  readonly extent: View;
+  readonly regimes: readonly string[];
+}): ReactElement => (
   <section className="settings">
     <h2>What it is set against</h2>
     <div className="columns">
@@ -164,4 +201,3 @@ export const Choices = ({ one, clock, extent, regimes }: { readonly one: Held; r
     </div>
   </section>
 );
-

@@ -1,10 +1,10 @@
 import { useNavigate } from "@tanstack/react-router";
-import { useState, type ReactElement } from "react";
+import { type ReactElement, useState } from "react";
 import type { Declaration } from "../../core/recording/declaration.ts";
 import type { Instant } from "../../core/time/index.ts";
 import { unitText } from "../../report/index.ts";
 import type { ChannelSketch } from "../desk/protocol.ts";
-import { declare, undo, withdraw, type Held } from "../desk/shelf.ts";
+import { declare, type Held, undo, withdraw } from "../desk/shelf.ts";
 import type { Clock } from "../parts/clock.ts";
 import { typedTime } from "../parts/dates.ts";
 import { remember, remembered } from "../parts/remember.ts";
@@ -17,7 +17,11 @@ type Holds = "at any moment" | "as an average";
 
 const kinds: readonly { readonly kind: Kind; readonly says: string; readonly means: string }[] = [
   { kind: "unexposed", says: "Nobody was exposed", means: "The time counts as nought: a break, a cradle, a day off." },
-  { kind: "like the sampled time", says: "It was like the sampled time", means: "Serves averages over the whole period, never a short window." },
+  {
+    kind: "like the sampled time",
+    says: "It was like the sampled time",
+    means: "Serves averages over the whole period, never a short window.",
+  },
   { kind: "worst case", says: "It was at most so much", means: "An upper bound for time without readings." },
   { kind: "over-range bound", says: "Over range it was at most so much", means: "An upper bound for readings beyond the sensor’s range." },
 ];
@@ -29,7 +33,8 @@ const spanWords = (declaration: Declaration, clock: Clock): string => {
   return `${from} to ${to}`;
 };
 
-const levelWords = (declaration: Declaration): string => ("levelText" in declaration ? ` ${declaration.levelText}, ${declaration.holds}` : "");
+const levelWords = (declaration: Declaration): string =>
+  "levelText" in declaration ? ` ${declaration.levelText}, ${declaration.holds}` : "";
 
 const channelWords = (declaration: Declaration): string => (declaration.channel === "*" ? "every channel" : declaration.channel);
 
@@ -47,7 +52,9 @@ export const Declarations = ({ one, clock }: { readonly one: Held; readonly cloc
           </button>
         </span>
       </h2>
-      {declarations.length === 0 && <p className="small quiet">Nothing is declared: time without readings stays open, and so does what was over range.</p>}
+      {declarations.length === 0 && (
+        <p className="small quiet">Nothing is declared: time without readings stays open, and so does what was over range.</p>
+      )}
       {declarations.length > 0 && (
         <table className="dense stack">
           <thead>
@@ -119,13 +126,15 @@ interface Draft {
   readonly reason: string;
 }
 
-interface Faults {
-  readonly [field: string]: string;
-}
+type Faults = { readonly [Field in "from" | "level" | "by" | "reason"]?: string };
 
 const faultsOf = (draft: Draft, from: number | null, to: number | null): Faults => ({
-  ...(!draft.whole && (from === null || to === null || to <= from) ? { from: "Enter a start and a later end, for example 11:08 and 11:30" } : {}),
-  ...(needsLevel(draft.kind) && !/^\d+([.]\d+)?$/.test(draft.level.trim()) ? { level: "Enter the highest it can have been, for example 500" } : {}),
+  ...(!draft.whole && (from === null || to === null || to <= from)
+    ? { from: "Enter a start and a later end, for example 11:08 and 11:30" }
+    : {}),
+  ...(needsLevel(draft.kind) && !/^\d+([.]\d+)?$/.test(draft.level.trim())
+    ? { level: "Enter the highest it can have been, for example 500" }
+    : {}),
   ...(draft.by.trim() === "" ? { by: "Enter the name of the person who says so" } : {}),
   ...(draft.reason.trim() === "" ? { reason: "Enter the reason, for example: in the cradle, log of the lamp room" } : {}),
 });
@@ -143,11 +152,22 @@ const made = (draft: Draft, from: number | null, to: number | null): Declaration
     on: new Date().toISOString().slice(0, 10),
     reason: draft.reason.trim(),
   };
-  if (draft.kind === "worst case" || draft.kind === "over-range bound") return { ...person, kind: draft.kind, levelText: draft.level.trim(), holds: draft.holds };
+  if (draft.kind === "worst case" || draft.kind === "over-range bound")
+    return { ...person, kind: draft.kind, levelText: draft.level.trim(), holds: draft.holds };
   return { ...person, kind: draft.kind };
 };
 
-const Field = ({ name, label, fault, children }: { readonly name: string; readonly label: string; readonly fault: string | undefined; readonly children: ReactElement }): ReactElement => (
+const Field = ({
+  name,
+  label,
+  fault,
+  children,
+}: {
+  readonly name: string;
+  readonly label: string;
+  readonly fault: string | undefined;
+  readonly children: ReactElement;
+}): ReactElement => (
   <div className={fault === undefined ? "field" : "field wrong"}>
     <label htmlFor={`declare-${name}`}>{label}</label>
     {fault !== undefined && (
@@ -232,7 +252,13 @@ export const DeclareSheet = ({
           <div className="error" role="alert">
             {Object.entries(faults).map(([name, fault]) => (
               <p key={name}>
-                <a href={`#declare-${name}`} onClick={(event) => (event.preventDefault(), document.getElementById(`declare-${name}`)?.focus())}>
+                <a
+                  href={`#declare-${name}`}
+                  onClick={(event) => {
+                    event.preventDefault();
+                    document.getElementById(`declare-${name}`)?.focus();
+                  }}
+                >
                   {fault}
                 </a>
               </p>
@@ -255,7 +281,7 @@ export const DeclareSheet = ({
         </label>
         {!draft.whole && (
           <div className="pair">
-            <Field name="from" label="From" fault={faults["from"]}>
+            <Field name="from" label="From" fault={faults.from}>
               <input id="declare-from" value={draft.from} onChange={(event) => alter({ from: event.target.value })} />
             </Field>
             <Field name="to" label="To" fault={undefined}>
@@ -265,21 +291,34 @@ export const DeclareSheet = ({
         )}
         {needsLevel(draft.kind) && (
           <div className="pair">
-            <Field name="level" label={unit === null ? "At most, in the unit of the channel" : `At most, ${unitText(unit)}`} fault={faults["level"]}>
-              <input id="declare-level" inputMode="decimal" value={draft.level} onChange={(event) => alter({ level: event.target.value })} />
+            <Field
+              name="level"
+              label={unit === null ? "At most, in the unit of the channel" : `At most, ${unitText(unit)}`}
+              fault={faults.level}
+            >
+              <input
+                id="declare-level"
+                inputMode="decimal"
+                value={draft.level}
+                onChange={(event) => alter({ level: event.target.value })}
+              />
             </Field>
             <Field name="holds" label="It holds" fault={undefined}>
-              <select id="declare-holds" value={draft.holds} onChange={(event) => alter({ holds: event.target.value === "as an average" ? "as an average" : "at any moment" })}>
+              <select
+                id="declare-holds"
+                value={draft.holds}
+                onChange={(event) => alter({ holds: event.target.value === "as an average" ? "as an average" : "at any moment" })}
+              >
                 <option>at any moment</option>
                 <option>as an average</option>
               </select>
             </Field>
           </div>
         )}
-        <Field name="by" label="Who says so" fault={faults["by"]}>
+        <Field name="by" label="Who says so" fault={faults.by}>
           <input id="declare-by" autoComplete="name" value={draft.by} onChange={(event) => alter({ by: event.target.value })} />
         </Field>
-        <Field name="reason" label="Why" fault={faults["reason"]}>
+        <Field name="reason" label="Why" fault={faults.reason}>
           <input id="declare-reason" value={draft.reason} onChange={(event) => alter({ reason: event.target.value })} />
         </Field>
         <p className="acts">

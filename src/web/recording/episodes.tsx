@@ -14,7 +14,15 @@ const limitWords = (channel: ChannelAnswer, id: string): string => {
 };
 
 /** Each stretch above a limit. The limit is named by its id in the grounds; here by regime and kind. */
-export const Episodes = ({ channels, clock, show }: { readonly channels: readonly ChannelAnswer[]; readonly clock: Clock; readonly show: (view: View) => void }): ReactElement | null => {
+export const Episodes = ({
+  channels,
+  clock,
+  show,
+}: {
+  readonly channels: readonly ChannelAnswer[];
+  readonly clock: Clock;
+  readonly show: (view: View) => void;
+}): ReactElement | null => {
   const rows = channels.flatMap((channel) => channel.episodes.map((episode) => ({ channel, episode })));
   if (rows.length === 0) return null;
   return (
@@ -58,10 +66,16 @@ export const Episodes = ({ channels, clock, show }: { readonly channels: readonl
                   <Marked text={`${episode.openEnd ? "at least " : ""}${durationText(episode.seconds)}`} />
                 </td>
                 <td className="num">
-                  <Marked text={valueText(episode.peak, channel.unit === null ? null : unitText(channel.unit))} /> at {clock.time(clock.ms(episode.peakAt))}
+                  <Marked text={valueText(episode.peak, channel.unit === null ? null : unitText(channel.unit))} /> at{" "}
+                  {clock.time(clock.ms(episode.peakAt))}
                 </td>
                 <td className="num">
-                  <button type="button" className="word" aria-label={`Show ${clock.time(from)} to ${clock.time(to)}`} onClick={() => show({ from: from - (to - from), to: to + (to - from) })}>
+                  <button
+                    type="button"
+                    className="word"
+                    aria-label={`Show ${clock.time(from)} to ${clock.time(to)}`}
+                    onClick={() => show({ from: from - (to - from), to: to + (to - from) })}
+                  >
                     Show
                   </button>
                 </td>

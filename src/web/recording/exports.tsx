@@ -7,16 +7,65 @@ const cell = (value: string | number | null): string => {
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 };
 
-const heads = ["file", "sha256", "series", "channel", "gas", "unit", "shift", "regime", "limit", "limit_value", "limit_unit", "averaging_minutes", "outcome", "low", "best", "high", "finding_unit", "coverage", "w_star", "shift_rule", "window_start", "window_end", "source", "edition", "mark", "review"];
+const heads = [
+  "file",
+  "sha256",
+  "series",
+  "channel",
+  "gas",
+  "unit",
+  "shift",
+  "regime",
+  "limit",
+  "limit_value",
+  "limit_unit",
+  "averaging_minutes",
+  "outcome",
+  "low",
+  "best",
+  "high",
+  "finding_unit",
+  "coverage",
+  "w_star",
+  "shift_rule",
+  "window_start",
+  "window_end",
+  "source",
+  "edition",
+  "mark",
+  "review",
+];
 
 /** Findings as rows, nothing rounded; an empty cell is "open" for high and "not given" for best. */
 const findingsCsv = (file: FileAnswer): string => {
   const rows = file.channels.flatMap((channel) =>
     channel.findings.map((finding) => [
-      file.file, file.sha256, channel.series?.value ?? null, channel.name, channel.gas, channel.unit, channel.shift,
-      finding.limit.regime, finding.limit.kind, finding.limit.value, finding.limit.unit, finding.limit.averagingMinutes,
-      finding.outcome, finding.low, finding.best, finding.high, finding.unit, finding.coverage, finding.wStar, finding.shiftRule,
-      finding.windowStart, finding.windowEnd, finding.limit.source, finding.limit.edition, finding.limit.mark, "computed",
+      file.file,
+      file.sha256,
+      channel.series?.value ?? null,
+      channel.name,
+      channel.gas,
+      channel.unit,
+      channel.shift,
+      finding.limit.regime,
+      finding.limit.kind,
+      finding.limit.value,
+      finding.limit.unit,
+      finding.limit.averagingMinutes,
+      finding.outcome,
+      finding.low,
+      finding.best,
+      finding.high,
+      finding.unit,
+      finding.coverage,
+      finding.wStar,
+      finding.shiftRule,
+      finding.windowStart,
+      finding.windowEnd,
+      finding.limit.source,
+      finding.limit.edition,
+      finding.limit.mark,
+      "computed",
     ]),
   );
   return [heads, ...rows].map((row) => `${row.map(cell).join(",")}\r\n`).join("");

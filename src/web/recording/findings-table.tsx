@@ -1,14 +1,23 @@
 import { useNavigate } from "@tanstack/react-router";
-import { useState, type ReactElement } from "react";
-import { coverageSentence, partText, rangeFigures, shiftRuleName, sourceLine, unitText, valueText, whatWouldDecide } from "../../report/index.ts";
+import { type ReactElement, useState } from "react";
+import {
+  coverageSentence,
+  partText,
+  rangeFigures,
+  shiftRuleName,
+  sourceLine,
+  unitText,
+  valueText,
+  whatWouldDecide,
+} from "../../report/index.ts";
 import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { OutcomeMark } from "../parts/marks.tsx";
 import { shortKind } from "./kind-short.ts";
 import { findingsShown } from "./panel-model.ts";
-import { SpanBar } from "./span-bar.tsx";
 import { groundsHash } from "./places.ts";
+import { SpanBar } from "./span-bar.tsx";
 
 const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -32,7 +41,15 @@ const Figures = ({ finding }: { readonly finding: FindingAnswer }): ReactElement
 };
 
 /** A figure that opens its grounds: by press, by Enter, and by g while it has the focus. */
-export const GroundsLink = ({ hash, children, label }: { readonly hash: string; readonly children: ReactElement; readonly label: string }): ReactElement => {
+export const GroundsLink = ({
+  hash,
+  children,
+  label,
+}: {
+  readonly hash: string;
+  readonly children: ReactElement;
+  readonly label: string;
+}): ReactElement => {
   const navigate = useNavigate();
   const open = (): void => void navigate({ to: ".", hash });
   return (
@@ -59,7 +76,8 @@ const noteOf = (finding: FindingAnswer, clock: Clock): readonly string[] => {
     finding.windowStart === null || finding.windowEnd === null || finding.windowStart === finding.windowEnd
       ? null
       : `${clock.time(clock.ms(finding.windowStart))} to ${clock.time(clock.ms(finding.windowEnd))}.`;
-  const best = finding.best !== null && finding.outcome === "undetermined" ? `Best ${rangeFigures(finding, finding.limit.value).best}.` : null;
+  const best =
+    finding.best !== null && finding.outcome === "undetermined" ? `Best ${rangeFigures(finding, finding.limit.value).best}.` : null;
   const parts = finding.parts.map((part) => `${upperFirst(partText(part))}.`);
   const rule = finding.shiftRule === null ? null : `${upperFirst(shiftRuleName(finding.shiftRule))}.`;
   const coverage = finding.coverage < 1 ? coverageSentence(finding.coverage) : null;
@@ -95,12 +113,20 @@ const FindingRows = ({
         <td className="num">
           <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${limit.regime} ${kind}`}>
             <span>
-              {finding.parts.length > 0 && finding.limit.value === null ? <span className="v soft">grounds</span> : <Figures finding={finding} />}
+              {finding.parts.length > 0 && finding.limit.value === null ? (
+                <span className="v soft">grounds</span>
+              ) : (
+                <Figures finding={finding} />
+              )}
               {finding.unit !== limit.unit && <span className="u">{`\u202f${unitText(finding.unit)}`}</span>}
             </span>
           </GroundsLink>
         </td>
-        <td className="spancell">{limit.value !== null && finding.unit === limit.unit && limit.value > 0 && <SpanBar low={finding.low} best={finding.best} high={finding.high} limit={limit.value} outcome={finding.outcome} />}</td>
+        <td className="spancell">
+          {limit.value !== null && finding.unit === limit.unit && limit.value > 0 && (
+            <SpanBar low={finding.low} best={finding.best} high={finding.high} limit={limit.value} outcome={finding.outcome} />
+          )}
+        </td>
       </tr>
       <tr>
         <td className="note" colSpan={4}>
@@ -123,13 +149,25 @@ const FindingRows = ({
   );
 };
 
-const NoLimit = ({ channel, clock, regimes }: { readonly channel: ChannelAnswer; readonly clock: Clock; readonly regimes: readonly string[] }): ReactElement => {
+const NoLimit = ({
+  channel,
+  clock,
+  regimes,
+}: {
+  readonly channel: ChannelAnswer;
+  readonly clock: Clock;
+  readonly regimes: readonly string[];
+}): ReactElement => {
   const extreme = channel.gas === "oxygen" ? channel.lowest : channel.peak;
   const word = channel.gas === "oxygen" ? "lowest" : "peak";
   return (
     <tbody>
       <tr>
-        <td className="quiet wide">{channel.gas === null ? "Its gas is not known, so no limit is set against it" : `No exposure limit in ${regimes.length > 2 ? "the regimes chosen" : regimes.join(", ")}`}</td>
+        <td className="quiet wide">
+          {channel.gas === null
+            ? "Its gas is not known, so no limit is set against it"
+            : `No exposure limit in ${regimes.length > 2 ? "the regimes chosen" : regimes.join(", ")}`}
+        </td>
         <td className="num">
           {extreme === null ? (
             "not measured"
@@ -137,7 +175,8 @@ const NoLimit = ({ channel, clock, regimes }: { readonly channel: ChannelAnswer;
             <>
               {word} {channel.gas !== "oxygen" && channel.peak?.atLeast === true && "at least "}
               <span className="v">{valueText(extreme.value, null)}</span>
-              <span className="u">{channel.unit === null ? "" : `\u202f${unitText(channel.unit)}`}</span> at {clock.time(clock.ms(extreme.at))}
+              <span className="u">{channel.unit === null ? "" : `\u202f${unitText(channel.unit)}`}</span> at{" "}
+              {clock.time(clock.ms(extreme.at))}
             </>
           )}
         </td>
@@ -147,7 +186,9 @@ const NoLimit = ({ channel, clock, regimes }: { readonly channel: ChannelAnswer;
 };
 
 const countedOutcomes = (findings: readonly FindingAnswer[]): string =>
-  [...new Set(findings.map((finding) => finding.outcome))].map((outcome) => `${findings.filter((finding) => finding.outcome === outcome).length} ${outcome}`).join(", ");
+  [...new Set(findings.map((finding) => finding.outcome))]
+    .map((outcome) => `${findings.filter((finding) => finding.outcome === outcome).length} ${outcome}`)
+    .join(", ");
 
 /** The findings of one panel, gravest first, each with its mark, its limit, its figures and its place against the limit. */
 export const FindingsTable = ({

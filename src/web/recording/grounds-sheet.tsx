@@ -1,12 +1,28 @@
-import { useState, type ReactElement } from "react";
-import { assumptionSentence, coverageSentence, findingSentence, groundSentence, kindName, partText, shiftRuleName, sourceLine, spanText, unitText, valueText, whatWouldDecide } from "../../report/index.ts";
+import { type ReactElement, useState } from "react";
+import {
+  assumptionSentence,
+  coverageSentence,
+  findingSentence,
+  groundSentence,
+  kindName,
+  partText,
+  shiftRuleName,
+  sourceLine,
+  spanText,
+  unitText,
+  valueText,
+  whatWouldDecide,
+} from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer, FindingAnswer } from "../../work/answer.ts";
 import { Marked } from "../parts/marked.tsx";
 import { OutcomeMark } from "../parts/marks.tsx";
 import { Sheet } from "../parts/sheet.tsx";
 import { shortGas } from "./gas-names.ts";
 
-const operatorWords: Readonly<Record<string, string>> = { ">": "must not be exceeded; exactly this value meets it", ">=": "must be less than this; exactly this value does not meet it" };
+const operatorWords: Readonly<Record<string, string>> = {
+  ">": "must not be exceeded; exactly this value meets it",
+  ">=": "must be less than this; exactly this value does not meet it",
+};
 
 const Leaves = ({ lines }: { readonly lines: readonly string[] }): ReactElement => (
   <ul>
@@ -18,9 +34,13 @@ const Leaves = ({ lines }: { readonly lines: readonly string[] }): ReactElement 
   </ul>
 );
 
-const readingsOf = (finding: FindingAnswer): readonly string[] => finding.grounds.filter((ground) => ground.type !== "limit-edition" && ground.type !== "declaration" && ground.type !== "divisor").map(groundSentence);
+const readingsOf = (finding: FindingAnswer): readonly string[] =>
+  finding.grounds
+    .filter((ground) => ground.type !== "limit-edition" && ground.type !== "declaration" && ground.type !== "divisor")
+    .map(groundSentence);
 
-const declaredOf = (finding: FindingAnswer): readonly string[] => finding.grounds.filter((ground) => ground.type === "declaration").map(groundSentence);
+const declaredOf = (finding: FindingAnswer): readonly string[] =>
+  finding.grounds.filter((ground) => ground.type === "declaration").map(groundSentence);
 
 const limitOf = (finding: FindingAnswer): readonly string[] => {
   const { limit } = finding;
@@ -34,7 +54,14 @@ const limitOf = (finding: FindingAnswer): readonly string[] => {
 };
 
 const asText = (channel: ChannelAnswer, finding: FindingAnswer): string =>
-  [`${shortGas(channel.gas) ?? channel.name}: ${findingSentence(finding)}`, ...readingsOf(finding), ...declaredOf(finding), ...limitOf(finding), ...finding.assumptions.map(assumptionSentence), ...whatWouldDecide(finding)].join("\n");
+  [
+    `${shortGas(channel.gas) ?? channel.name}: ${findingSentence(finding)}`,
+    ...readingsOf(finding),
+    ...declaredOf(finding),
+    ...limitOf(finding),
+    ...finding.assumptions.map(assumptionSentence),
+    ...whatWouldDecide(finding),
+  ].join("\n");
 
 const CopyAct = ({ text }: { readonly text: string }): ReactElement => {
   const [said, setSaid] = useState<string | null>(null);
@@ -74,7 +101,11 @@ export const GroundsSheet = ({
   const decide = whatWouldDecide(finding);
   const declared = declaredOf(finding);
   return (
-    <Sheet heading={<Marked text={`Grounds: ${gas}, ${kind}`} />} label={`Grounds: ${gas}, ${finding.limit.regime} ${kind}`} onClose={onClose}>
+    <Sheet
+      heading={<Marked text={`Grounds: ${gas}, ${kind}`} />}
+      label={`Grounds: ${gas}, ${finding.limit.regime} ${kind}`}
+      onClose={onClose}
+    >
       <p className={finding.outcome === "exceeds" ? "big bad" : "big"}>
         <OutcomeMark outcome={finding.outcome} /> <Marked text={findingSentence(finding)} strong />
       </p>
@@ -84,7 +115,15 @@ export const GroundsSheet = ({
       <ul className="tree">
         <li>
           <b>Readings</b> of {channel.name}, {channel.unit === null ? "unit not known" : unitText(channel.unit)}
-          <Leaves lines={[...readingsOf(finding), coverageSentence(finding.coverage), ...(finding.windowStart === null || finding.windowEnd === null ? [] : [`Window or instant: ${spanText(finding.windowStart, finding.windowEnd, file.zone)}.`])]} />
+          <Leaves
+            lines={[
+              ...readingsOf(finding),
+              coverageSentence(finding.coverage),
+              ...(finding.windowStart === null || finding.windowEnd === null
+                ? []
+                : [`Window or instant: ${spanText(finding.windowStart, finding.windowEnd, file.zone)}.`]),
+            ]}
+          />
         </li>
         <li>
           <b>Declared</b>
@@ -99,7 +138,9 @@ export const GroundsSheet = ({
         <li>
           <b>Limit</b>
           <Leaves lines={limitOf(finding)} />
-          {finding.limit.mark !== "read" && <span className="src">Mark: {finding.limit.mark}. Nobody has checked this figure against the published text.</span>}
+          {finding.limit.mark !== "read" && (
+            <span className="src">Mark: {finding.limit.mark}. Nobody has checked this figure against the published text.</span>
+          )}
         </li>
         <li>
           <b>Assumed</b>
@@ -114,7 +155,8 @@ export const GroundsSheet = ({
       </ul>
       <h3>What rests on the same file</h3>
       <p className="small">
-        {file.channels.reduce((sum, one) => sum + one.findings.length, 0)} findings of {file.channels.length} channels. SHA-256 <span className="tag hash">{file.sha256}</span>
+        {file.channels.reduce((sum, one) => sum + one.findings.length, 0)} findings of {file.channels.length} channels. SHA-256{" "}
+        <span className="tag hash">{file.sha256}</span>
       </p>
       <p className="small sheet-acts">
         <CopyAct text={asText(channel, finding)} />

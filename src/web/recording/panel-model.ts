@@ -30,7 +30,18 @@ export interface PanelModel {
   readonly named: boolean;
 }
 
-const flammables = new Set(["methane", "propane", "butane", "pentane", "hexane", "hydrogen", "ethylene", "ethane", "acetylene", "natural_gas"]);
+const flammables = new Set([
+  "methane",
+  "propane",
+  "butane",
+  "pentane",
+  "hexane",
+  "hydrogen",
+  "ethylene",
+  "ethane",
+  "acetylene",
+  "natural_gas",
+]);
 
 const orderOf = (channel: ChannelAnswer): number => {
   if (channel.gas === "hydrogen_sulphide") return 0;
@@ -46,7 +57,8 @@ const inUnit = (value: number, from: string, to: string | null): number | null =
   return power === null ? null : scaleByPowerOfTen(value, power);
 };
 
-const worstOf = (findings: readonly FindingAnswer[]): number => findings.reduce((worst, finding) => Math.min(worst, severityOf(finding.outcome)), 9);
+const worstOf = (findings: readonly FindingAnswer[]): number =>
+  findings.reduce((worst, finding) => Math.min(worst, severityOf(finding.outcome)), 9);
 
 /** The averaging time of the rolling mean: that of the gravest windowed finding, else the 15 minutes of the trade. */
 const windowOf = (findings: readonly FindingAnswer[]): number | null => {
@@ -102,7 +114,13 @@ const scaleOf = (sketch: ChannelSketch, lines: readonly LimitLine[]): readonly [
 const labelsOf = (scale: readonly [number, number], lines: readonly LimitLine[], height: number, oxygen: boolean): PanelModel["labels"] => {
   const [foot, head] = scale;
   const room = (16 / (height - 18)) * (head - foot);
-  const wanted = [foot < 0 ? 0 : foot, ...lines.map((line) => line.value), niceBelow(head), niceBelow(head) / 2, ...(oxygen ? [20.9, 19.5] : [])];
+  const wanted = [
+    foot < 0 ? 0 : foot,
+    ...lines.map((line) => line.value),
+    niceBelow(head),
+    niceBelow(head) / 2,
+    ...(oxygen ? [20.9, 19.5] : []),
+  ];
   const taken: number[] = [];
   for (const value of wanted) {
     if (value >= foot && value <= head && taken.every((one) => Math.abs(one - value) >= room) && taken.length < 5) taken.push(value);
@@ -122,10 +140,16 @@ const heightOf = (gravest: boolean, channel: ChannelAnswer, beside: boolean): nu
 };
 
 const bracketOf = (channel: ChannelAnswer, windowMs: number | null): PanelModel["worst"] => {
-  const windowed = channel.findings.filter((finding) => finding.windowStart !== null && finding.limit.averagingMinutes !== null && finding.limit.averagingMinutes * 60_000 === windowMs);
+  const windowed = channel.findings.filter(
+    (finding) =>
+      finding.windowStart !== null && finding.limit.averagingMinutes !== null && finding.limit.averagingMinutes * 60_000 === windowMs,
+  );
   const first = [...windowed].sort((a, b) => severityOf(a.outcome) - severityOf(b.outcome))[0];
-  if (first !== undefined && first.windowStart !== null && first.windowEnd !== null) return { from: first.windowStart, to: first.windowEnd };
-  return windowMs === channel.stel.windowMinutes * 60_000 && channel.stel.low > 0 ? { from: channel.stel.windowStart, to: channel.stel.windowEnd } : null;
+  if (first !== undefined && first.windowStart !== null && first.windowEnd !== null)
+    return { from: first.windowStart, to: first.windowEnd };
+  return windowMs === channel.stel.windowMinutes * 60_000 && channel.stel.low > 0
+    ? { from: channel.stel.windowStart, to: channel.stel.windowEnd }
+    : null;
 };
 
 const modelOf = (sketch: ChannelSketch, answer: ChannelAnswer, height: number, named: boolean): PanelModel => {
@@ -159,14 +183,28 @@ const otherKinds = (channel: ChannelAnswer): readonly string[] =>
     .map(({ limit }) => `${limitName(limit)} is in another kind of unit`);
 
 /** The gravest first among equals of the fixed order: H2S, CO, flammable, O2, others. */
-export const panelsOf = (channels: readonly ChannelAnswer[], sketches: readonly ChannelSketch[], shift: number, series: string | null, beside: boolean): readonly PanelModel[] => {
+export const panelsOf = (
+  channels: readonly ChannelAnswer[],
+  sketches: readonly ChannelSketch[],
+  shift: number,
+  series: string | null,
+  beside: boolean,
+): readonly PanelModel[] => {
   const shown = channels
     .map((answer, place) => ({ answer, sketch: sketchOf(answer, sketches, place) }))
-    .filter((one): one is { answer: ChannelAnswer; sketch: ChannelSketch } => one.sketch !== undefined && one.answer.shift === shift && (one.sketch.series?.value ?? null) === series)
+    .filter(
+      (one): one is { answer: ChannelAnswer; sketch: ChannelSketch } =>
+        one.sketch !== undefined && one.answer.shift === shift && (one.sketch.series?.value ?? null) === series,
+    )
     .sort((a, b) => orderOf(a.answer) - orderOf(b.answer) || a.sketch.index - b.sketch.index);
-  const tallest = shown.reduce((best, one, place) => (worstOf(one.answer.findings) < worstOf(shown[best]?.answer.findings ?? []) ? place : best), 0);
+  const tallest = shown.reduce(
+    (best, one, place) => (worstOf(one.answer.findings) < worstOf(shown[best]?.answer.findings ?? []) ? place : best),
+    0,
+  );
   const several = (gas: string | null): boolean => shown.filter((one) => one.answer.gas === gas).length > 1;
-  return shown.map((one, place) => modelOf(one.sketch, one.answer, heightOf(place === tallest, one.answer, beside), several(one.answer.gas)));
+  return shown.map((one, place) =>
+    modelOf(one.sketch, one.answer, heightOf(place === tallest, one.answer, beside), several(one.answer.gas)),
+  );
 };
 
 const sketchOf = (answer: ChannelAnswer, sketches: readonly ChannelSketch[], place: number): ChannelSketch | undefined => {

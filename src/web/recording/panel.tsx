@@ -47,7 +47,11 @@ const LineLabels = ({ model, width }: { readonly model: PanelModel; readonly wid
   return (
     <>
       {placed.map(({ line, y, left }) => (
-        <span key={`${line.value}/${line.against}`} className={`on lim ${line.against}${left + line.says.length * 6.1 > width ? " wide" : ""}`} style={line.against === "scale" ? { top: `${y}px` } : { left: `${left}px`, top: `${y}px` }}>
+        <span
+          key={`${line.value}/${line.against}`}
+          className={`on lim ${line.against}${left + line.says.length * 6.1 > width ? " wide" : ""}`}
+          style={line.against === "scale" ? { top: `${y}px` } : { left: `${left}px`, top: `${y}px` }}
+        >
           {line.says}
         </span>
       ))}
@@ -60,24 +64,64 @@ const rectOf = (stretch: Stretch, view: View, width: number): { readonly x: numb
   return { x, w: Math.max(1, ((stretch.to - stretch.from) / (view.to - view.from)) * width) };
 };
 
-const visible = (stretch: { readonly from: number; readonly to: number }, view: View): boolean => stretch.to > view.from && stretch.from < view.to;
+const visible = (stretch: { readonly from: number; readonly to: number }, view: View): boolean =>
+  stretch.to > view.from && stretch.from < view.to;
 
-const StretchShape = ({ stretch, model, view, width }: { readonly stretch: Stretch; readonly model: PanelModel; readonly view: View; readonly width: number }): ReactElement => {
+const StretchShape = ({
+  stretch,
+  model,
+  view,
+  width,
+}: {
+  readonly stretch: Stretch;
+  readonly model: PanelModel;
+  readonly view: View;
+  readonly width: number;
+}): ReactElement | null => {
   const { x, w } = rectOf(stretch, view, width);
   const foot = model.height - footroom;
   if (stretch.kind === "over range") return <path className="brk" d={`M${x} 10V4H${x + Math.max(w, 3)}V10`} />;
   if (stretch.kind === "seam") return <path className="seam" d={`M${x} 2V${foot}`} />;
-  if (stretch.kind === "no upper bound") return <></>;
-  return <rect className={stretch.kind === "declared" ? "gap declared" : "gap"} x={x} y={headroom - 4} width={w} height={foot - headroom + 4} />;
+  if (stretch.kind === "no upper bound") return null;
+  return (
+    <rect className={stretch.kind === "declared" ? "gap declared" : "gap"} x={x} y={headroom - 4} width={w} height={foot - headroom + 4} />
+  );
 };
 
 /** Words for the widest stretches only: a label needs room, and the table of values has them all. */
-const StretchLabel = ({ stretch, view, width, place }: { readonly stretch: Stretch; readonly view: View; readonly width: number; readonly place: number }): ReactElement => {
+const StretchLabel = ({
+  stretch,
+  view,
+  width,
+  place,
+  clock,
+}: {
+  readonly stretch: Stretch;
+  readonly view: View;
+  readonly width: number;
+  readonly place: number;
+  readonly clock: Clock;
+}): ReactElement => {
   const from = share(Math.max(stretch.from, view.from), view);
   const to = share(Math.min(stretch.to, view.to), view);
-  if (stretch.kind === "over range") return <span className="on" style={beside(to + 0.6, 0)}>{stretch.says}</span>;
+  if (stretch.kind === "over range")
+    return (
+      <span className="on" style={beside(to + 0.6, 0)}>
+        {stretch.says}
+      </span>
+    );
+  // A clock that was set has two times for one place.
+  if (stretch.kind === "seam")
+    return (
+      <span
+        className="on"
+        style={beside(from + 0.4, 44)}
+      >{`${stretch.says}: ${clock.time(stretch.to)}, then ${clock.time(stretch.from)}`}</span>
+    );
   const wide = ((to - from) / 100) * width > 70;
-  const style = wide ? { left: percent(from + 0.5), top: `${44 + place * 20}px`, maxWidth: percent(Math.max(to - from - 1, 4)) } : beside(to + 0.4, 44 + place * 20);
+  const style = wide
+    ? { left: percent(from + 0.5), top: `${44 + place * 20}px`, maxWidth: percent(Math.max(to - from - 1, 4)) }
+    : beside(to + 0.4, 44 + place * 20);
   return (
     <span className="on says" style={style}>
       {stretch.says}
@@ -94,7 +138,17 @@ const spoken = (stretches: readonly Stretch[], view: View, most: number): readon
     .sort((a, b) => b.to - b.from - (a.to - a.from))
     .slice(0, most);
 
-const WorstWindow = ({ model, view, width, clock }: { readonly model: PanelModel; readonly view: View; readonly width: number; readonly clock: Clock }): ReactElement | null => {
+const WorstWindow = ({
+  model,
+  view,
+  width,
+  clock,
+}: {
+  readonly model: PanelModel;
+  readonly view: View;
+  readonly width: number;
+  readonly clock: Clock;
+}): ReactElement | null => {
   if (model.worst === null) return null;
   const [from, to] = [clock.ms(model.worst.from), clock.ms(model.worst.to)];
   if (!visible({ from, to }, view)) return null;
@@ -103,7 +157,15 @@ const WorstWindow = ({ model, view, width, clock }: { readonly model: PanelModel
   return <path className="brk" d={`M${left} ${y - 7}V${y}H${right}V${y - 7}`} />;
 };
 
-const WorstLabel = ({ model, view, clock }: { readonly model: PanelModel; readonly view: View; readonly clock: Clock }): ReactElement | null => {
+const WorstLabel = ({
+  model,
+  view,
+  clock,
+}: {
+  readonly model: PanelModel;
+  readonly view: View;
+  readonly clock: Clock;
+}): ReactElement | null => {
   if (model.worst === null) return null;
   const [from, to] = [clock.ms(model.worst.from), clock.ms(model.worst.to)];
   if (!visible({ from, to }, view)) return null;
@@ -118,24 +180,33 @@ const WorstLabel = ({ model, view, clock }: { readonly model: PanelModel; readon
   );
 };
 
-const Paths = memo(({ panel, quiet }: { readonly panel: PanelFrame; readonly quiet: boolean }): ReactElement => (
-  <>
-    <path className="noend" d={panel.unbounded} />
-    <path className="rib" d={panel.ribbon} />
-    <path className="over" d={panel.wash} />
-    <path className={quiet ? "raw alone" : "raw"} d={panel.raw} />
-    <path className="mean" d={panel.mean} />
-    <path className="thin" d={panel.thin} />
-    <path className="hot" d={panel.hot} />
-  </>
-));
+const Paths = memo(
+  ({ panel, quiet }: { readonly panel: PanelFrame; readonly quiet: boolean }): ReactElement => (
+    <>
+      <path className="noend" d={panel.unbounded} />
+      <path className="rib" d={panel.ribbon} />
+      <path className="over" d={panel.wash} />
+      <path className={quiet ? "raw alone" : "raw"} d={panel.raw} />
+      <path className="mean" d={panel.mean} />
+      <path className="thin" d={panel.thin} />
+      <path className="hot" d={panel.hot} />
+    </>
+  ),
+);
 
 const sentenceOf = (model: PanelModel, view: View, clock: Clock, gas: string): string => {
   const { answer } = model;
   const unit = answer.unit === null ? "unit not known" : unitText(answer.unit);
-  const peak = answer.peak === null ? "no reading" : `${answer.peak.atLeast ? "greatest reading at least" : "greatest reading"} ${answer.peak.value} at ${clock.time(clock.ms(answer.peak.at))}`;
-  const low = answer.gas === "oxygen" && answer.lowest !== null ? `, lowest ${answer.lowest.value} at ${clock.time(clock.ms(answer.lowest.at))}` : "";
-  const mean = model.worst === null || model.windowMs === null ? "" : ` Greatest ${durationText(model.windowMs / 1000)} mean from ${clock.time(clock.ms(model.worst.from))} to ${clock.time(clock.ms(model.worst.to))}.`;
+  const peak =
+    answer.peak === null
+      ? "no reading"
+      : `${answer.peak.atLeast ? "greatest reading at least" : "greatest reading"} ${answer.peak.value} at ${clock.time(clock.ms(answer.peak.at))}`;
+  const low =
+    answer.gas === "oxygen" && answer.lowest !== null ? `, lowest ${answer.lowest.value} at ${clock.time(clock.ms(answer.lowest.at))}` : "";
+  const mean =
+    model.worst === null || model.windowMs === null
+      ? ""
+      : ` Greatest ${durationText(model.windowMs / 1000)} mean from ${clock.time(clock.ms(model.worst.from))} to ${clock.time(clock.ms(model.worst.to))}.`;
   return `${gas}, ${unit}: ${peak}${low}.${mean} The panel shows ${clock.time(view.from)} to ${clock.time(view.to)}. Its table of values stands beside it.`;
 };
 
@@ -160,7 +231,14 @@ export const Plot = ({
   const panel = frame?.panels.find((one) => one.channel === model.sketch.index) ?? null;
   const gas = shortGas(model.answer.gas) ?? model.answer.name;
   const stretches = (panel?.stretches ?? []).filter((stretch) => visible(stretch, view));
-  const labelled = width < 1 ? [] : spoken(stretches.filter((stretch) => !said.some((other) => other !== stretch && saysTheSame(other, stretch))), view, width > 500 ? 3 : 1);
+  const labelled =
+    width < 1
+      ? []
+      : spoken(
+          stretches.filter((stretch) => !said.some((other) => other !== stretch && saysTheSame(other, stretch))),
+          view,
+          width > 500 ? 3 : 1,
+        );
   const scale = frame === null ? 1 : (frame.to - frame.from) / (view.to - view.from);
   const shift = frame === null ? 0 : ((frame.from - view.from) / (view.to - view.from)) * width;
   return (
@@ -170,12 +248,14 @@ export const Plot = ({
           {stretches.map((stretch) => (
             <StretchShape key={`${stretch.kind}/${stretch.from}`} stretch={stretch} model={model} view={view} width={width} />
           ))}
-          <g transform={`translate(${shift} 0) scale(${scale} 1)`}>{panel !== null && <Paths panel={panel} quiet={model.windowMs === null} />}</g>
+          <g transform={`translate(${shift} 0) scale(${scale} 1)`}>
+            {panel !== null && <Paths panel={panel} quiet={model.windowMs === null} />}
+          </g>
           <Lines model={model} width={width} />
           <WorstWindow model={model} view={view} width={width} clock={clock} />
         </svg>
         {labelled.map((stretch, place) => (
-          <StretchLabel key={`${stretch.kind}/${stretch.from}`} stretch={stretch} view={view} width={width} place={place} />
+          <StretchLabel key={`${stretch.kind}/${stretch.from}`} stretch={stretch} view={view} width={width} place={place} clock={clock} />
         ))}
         <LineLabels model={model} width={width} />
         <WorstLabel model={model} view={view} clock={clock} />

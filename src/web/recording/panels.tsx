@@ -1,5 +1,5 @@
 import { useNavigate } from "@tanstack/react-router";
-import { useCallback, useEffect, useMemo, useState, type ReactElement } from "react";
+import { type ReactElement, useCallback, useEffect, useMemo, useState } from "react";
 import type { ChannelAnswer } from "../../work/answer.ts";
 import type { PanelAsk, Stretch } from "../desk/protocol.ts";
 import type { Held } from "../desk/shelf.ts";
@@ -7,7 +7,7 @@ import type { Clock } from "../parts/clock.ts";
 import { FindingsTable } from "./findings-table.tsx";
 import { shortGas } from "./gas-names.ts";
 import { Plot } from "./panel.tsx";
-import { panelsOf, type PanelModel } from "./panel-model.ts";
+import { type PanelModel, panelsOf } from "./panel-model.ts";
 import { declareHash, valuesHash } from "./places.ts";
 import { Axis, Strip, stripHeight, TypedTimes } from "./strip.tsx";
 import { useFrame, usePointerView, useViewKeys, useWidth, type View } from "./view.ts";
@@ -60,8 +60,13 @@ const PanelRow = ({
   const { wheelOn, ...drag } = pointer;
   const gas = shortGas(model.answer.gas) ?? model.answer.name;
   const gapsOf = (): View | null => {
-    const gaps = (frame?.panels.find((panel) => panel.channel === model.sketch.index)?.stretches ?? []).filter((stretch) => stretch.kind === "gap");
-    return gaps.reduce<View | null>((longest, stretch) => (longest === null || stretch.to - stretch.from > longest.to - longest.from ? stretch : longest), null);
+    const gaps = (frame?.panels.find((panel) => panel.channel === model.sketch.index)?.stretches ?? []).filter(
+      (stretch) => stretch.kind === "gap",
+    );
+    return gaps.reduce<View | null>(
+      (longest, stretch) => (longest === null || stretch.to - stretch.from > longest.to - longest.from ? stretch : longest),
+      null,
+    );
   };
   return (
     <figure className="panel">
@@ -80,7 +85,12 @@ const PanelRow = ({
           }}
         />
         <p className="small panel-acts">
-          <button type="button" className="word" aria-label={`Table of values, ${gas}`} onClick={() => void navigate({ to: ".", hash: valuesHash(model.sketch.index) })}>
+          <button
+            type="button"
+            className="word"
+            aria-label={`Table of values, ${gas}`}
+            onClick={() => void navigate({ to: ".", hash: valuesHash(model.sketch.index) })}
+          >
             Table of values
           </button>
         </p>
@@ -122,9 +132,13 @@ export const Panels = ({
   const shown = all ? models : models.slice(0, shownAtFirst);
   const asks = useMemo(() => asksOf(all ? models : models.slice(0, shownAtFirst)), [models, all]);
   const frame = useFrame(one.id, view, width, asks, one.settings);
-  const first = shown.reduce<PanelModel | undefined>((tallest, model) => (tallest === undefined || model.height > tallest.height ? model : tallest), undefined);
+  const first = shown.reduce<PanelModel | undefined>(
+    (tallest, model) => (tallest === undefined || model.height > tallest.height ? model : tallest),
+    undefined,
+  );
   const strip = useMemo<readonly PanelAsk[]>(
-    () => (first === undefined ? [] : [{ channel: first.sketch.index, height: stripHeight, scale: first.scale, windowMs: null, limit: null }]),
+    () =>
+      first === undefined ? [] : [{ channel: first.sketch.index, height: stripHeight, scale: first.scale, windowMs: null, limit: null }],
     [first],
   );
   const whole = useFrame(one.id, extent, width, strip, one.settings);
@@ -140,14 +154,37 @@ export const Panels = ({
         <div>
           <div ref={measured} className="measure" />
           {first !== undefined && (
-            <Strip frame={whole} channel={first.sketch.index} gas={gas} view={view} extent={extent} width={width} clock={clock} setView={setView} onKeyDown={onKeyDown} />
+            <Strip
+              frame={whole}
+              channel={first.sketch.index}
+              gas={gas}
+              view={view}
+              extent={extent}
+              width={width}
+              clock={clock}
+              setView={setView}
+              onKeyDown={onKeyDown}
+            />
           )}
           <Axis view={extent} clock={clock} width={width} />
         </div>
         <TypedTimes view={view} extent={extent} clock={clock} setView={setView} gas={gas} />
       </figure>
       {shown.map((model) => (
-        <PanelRow key={model.key} model={model} one={one} view={view} width={width} clock={clock} regimes={regimes} frame={frame} onKeyDown={onKeyDown} pointer={pointer} onGap={onGap} said={model === first ? [] : said} />
+        <PanelRow
+          key={model.key}
+          model={model}
+          one={one}
+          view={view}
+          width={width}
+          clock={clock}
+          regimes={regimes}
+          frame={frame}
+          onKeyDown={onKeyDown}
+          pointer={pointer}
+          onGap={onGap}
+          said={model === first ? [] : said}
+        />
       ))}
       <div className="panel foot">
         <Axis view={view} clock={clock} width={width} />

@@ -8,7 +8,8 @@ export type SheetPlace =
 
 const keyOf = (channel: ChannelAnswer): string => `${channel.series?.value ?? ""}~${channel.name}~${channel.shift}`;
 
-export const groundsHash = (channel: ChannelAnswer, finding: FindingAnswer): string => `grounds/${encodeURIComponent(keyOf(channel))}/${encodeURIComponent(finding.id)}`;
+export const groundsHash = (channel: ChannelAnswer, finding: FindingAnswer): string =>
+  `grounds/${encodeURIComponent(keyOf(channel))}/${encodeURIComponent(finding.id)}`;
 export const valuesHash = (channel: number): string => `values/${channel}`;
 export const declareHash = (channel: string): string => `declare/${encodeURIComponent(channel)}`;
 
@@ -20,7 +21,10 @@ export const sheetPlace = (hash: string): SheetPlace | null => {
   return null;
 };
 
-export const findingAt = (channels: readonly ChannelAnswer[], place: SheetPlace): { readonly channel: ChannelAnswer; readonly finding: FindingAnswer } | null => {
+export const findingAt = (
+  channels: readonly ChannelAnswer[],
+  place: SheetPlace,
+): { readonly channel: ChannelAnswer; readonly finding: FindingAnswer } | null => {
   if (place.type !== "finding") return null;
   const channel = channels.find((one) => keyOf(one) === place.channel);
   const finding = channel?.findings.find((one) => one.id === place.finding);

@@ -1,9 +1,10 @@
 import { Link, useLocation, useNavigate } from "@tanstack/react-router";
-import { useCallback, useMemo, useState, type ReactElement } from "react";
+import { type ReactElement, useCallback, useMemo, useState } from "react";
 import { countText, spanText } from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer } from "../../work/answer.ts";
-import { useHeld, type Held } from "../desk/shelf.ts";
-import { clockOf, type Clock } from "../parts/clock.ts";
+import type { ChannelSketch } from "../desk/protocol.ts";
+import { type Held, useHeld } from "../desk/shelf.ts";
+import { type Clock, clockOf } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { NotKept } from "../recordings/not-kept.tsx";
 import { ProgressLine } from "../recordings/progress-line.tsx";
@@ -13,25 +14,38 @@ import { Episodes } from "./episodes.tsx";
 import { Exports } from "./exports.tsx";
 import { GroundsLink } from "./findings-table.tsx";
 import { GroundsSheet } from "./grounds-sheet.tsx";
-import { Panels } from "./panels.tsx";
 import { unassessed } from "./panel-model.ts";
+import { Panels } from "./panels.tsx";
 import { findingAt, sheetPlace } from "./places.ts";
 import { regimes } from "./regimes.ts";
 import { pageSentence } from "./sentence.ts";
 import { SideBySide } from "./side-by-side.tsx";
 import { ValuesSheet } from "./values-sheet.tsx";
-import { within, type View } from "./view.ts";
+import { type View, within } from "./view.ts";
 
-const extentOf = (one: Held): View => {
-  const channels = one.opened?.channels ?? [];
+const extentOf = (channels: readonly ChannelSketch[]): View => {
   const from = Math.min(...channels.map((channel) => channel.from));
   const to = Math.max(...channels.map((channel) => channel.to));
   return { from, to: Math.max(to, from + 1000) };
 };
 
-const seriesOf = (one: Held): readonly string[] => [...new Set((one.opened?.channels ?? []).map((channel) => channel.series?.value).filter((value) => value !== undefined))];
+const noSketches: readonly ChannelSketch[] = [];
 
-const Basis = ({ one, file, clock, extent }: { readonly one: Held; readonly file: FileAnswer | null; readonly clock: Clock; readonly extent: View }): ReactElement => {
+const seriesOf = (one: Held): readonly string[] => [
+  ...new Set((one.opened?.channels ?? []).map((channel) => channel.series?.value).filter((value) => value !== undefined)),
+];
+
+const Basis = ({
+  one,
+  file,
+  clock,
+  extent,
+}: {
+  readonly one: Held;
+  readonly file: FileAnswer | null;
+  readonly clock: Clock;
+  readonly extent: View;
+}): ReactElement => {
   const when = clock.elapsed
     ? `${clock.time(extent.to - extent.from)} long, times from its start`
     : `${clock.date(extent.from)}, ${clock.time(extent.from, false)} to ${clock.time(extent.to, false)}, ${clock.zone}`;
@@ -52,7 +66,15 @@ const Basis = ({ one, file, clock, extent }: { readonly one: Held; readonly file
   );
 };
 
-const SeriesChoice = ({ one, series, choose }: { readonly one: Held; readonly series: string | null; readonly choose: (series: string) => void }): ReactElement | null => {
+const SeriesChoice = ({
+  one,
+  series,
+  choose,
+}: {
+  readonly one: Held;
+  readonly series: string | null;
+  readonly choose: (series: string) => void;
+}): ReactElement | null => {
   const all = seriesOf(one);
   const label = one.opened?.channels.find((channel) => channel.series !== null)?.series?.label;
   if (all.length < 2) return null;
@@ -71,16 +93,30 @@ const SeriesChoice = ({ one, series, choose }: { readonly one: Held; readonly se
   );
 };
 
-const ShiftChoice = ({ file, shift, choose }: { readonly file: FileAnswer | null; readonly shift: number; readonly choose: (shift: number) => void }): ReactElement | null => {
+const ShiftChoice = ({
+  file,
+  shift,
+  choose,
+}: {
+  readonly file: FileAnswer | null;
+  readonly shift: number;
+  readonly choose: (shift: number) => void;
+}): ReactElement | null => {
   if (file === null || file.shifts.length < 2) return null;
   return (
-    <p className="inline" role="group" aria-label="Shift shown">
+    <fieldset className="inline" aria-label="Shift shown">
       {file.shifts.map((one, place) => (
-        <button type="button" key={one.from} className={place === shift ? "word chosen" : "word"} aria-pressed={place === shift} onClick={() => choose(place)}>
+        <button
+          type="button"
+          key={one.from}
+          className={place === shift ? "word chosen" : "word"}
+          aria-pressed={place === shift}
+          onClick={() => choose(place)}
+        >
           Shift {place + 1}: {spanText(one.from, one.to, file.zone)}
         </button>
       ))}
-    </p>
+    </fieldset>
   );
 };
 
@@ -105,23 +141,42 @@ const Sheets = ({
   const channels = one.opened?.channels ?? [];
   if (place.type === "values") {
     const sketch = channels[place.channel];
-    return sketch === undefined ? null : <ValuesSheet id={one.id} sketch={sketch} view={view} clock={clock} settings={one.settings} onClose={close} />;
+    return sketch === undefined ? null : (
+      <ValuesSheet id={one.id} sketch={sketch} view={view} clock={clock} settings={one.settings} onClose={close} />
+    );
   }
-  if (place.type === "declare") return <DeclareSheet key={place.channel} one={one} channel={place.channel} channels={channels} gap={gap} view={view} clock={clock} onClose={close} />;
+  if (place.type === "declare")
+    return (
+      <DeclareSheet
+        key={place.channel}
+        one={one}
+        channel={place.channel}
+        channels={channels}
+        gap={gap}
+        view={view}
+        clock={clock}
+        onClose={close}
+      />
+    );
   const found = file === null ? null : findingAt(file.channels, place);
-  return found === null || file === null ? null : <GroundsSheet file={file} channel={found.channel} finding={found.finding} onClose={close} />;
+  return found === null || file === null ? null : (
+    <GroundsSheet file={file} channel={found.channel} finding={found.finding} onClose={close} />
+  );
 };
 
 const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const clock = useMemo(() => clockOf(one.opened?.clock ?? null), [one.opened]);
-  const extent = useMemo(() => extentOf(one), [one.opened]); // the reading is what the extent follows from
+  const sketches = one.opened?.channels ?? noSketches;
+  const extent = useMemo(() => extentOf(sketches), [sketches]);
   const [view, setView] = useState<View>(extent);
   const [series, setSeries] = useState<string | null>(() => seriesOf(one)[0] ?? null);
   const [shift, setShift] = useState(0);
   const [gap, setGap] = useState<View | null>(null);
   const file = one.answer;
-  const sketches = one.opened?.channels ?? [];
-  const channels = useMemo<readonly ChannelAnswer[]>(() => (file === null || file.channels.length === 0 ? sketches.map((sketch) => unassessed(sketch, clock)) : file.channels), [file, sketches, clock]);
+  const channels = useMemo<readonly ChannelAnswer[]>(
+    () => (file === null || file.channels.length === 0 ? sketches.map((sketch) => unassessed(sketch, clock)) : file.channels),
+    [file, sketches, clock],
+  );
   const at = Math.min(shift, Math.max(0, (file?.shifts.length ?? 1) - 1));
   const shown = channels.filter((channel) => channel.shift === at && (channel.series?.value ?? null) === series);
   const show = (next: View): void => setView(within(next, extent));
@@ -152,14 +207,29 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
           if (span !== undefined) show(span);
         }}
       />
-      <Panels one={one} channels={channels} shift={at} series={series} view={view} extent={extent} clock={clock} setView={setView} regimes={one.settings.regimes.length === 0 ? regimes : one.settings.regimes} onGap={setGap} />
+      <Panels
+        one={one}
+        channels={channels}
+        shift={at}
+        series={series}
+        view={view}
+        extent={extent}
+        clock={clock}
+        setView={setView}
+        regimes={one.settings.regimes.length === 0 ? regimes : one.settings.regimes}
+        onGap={setGap}
+      />
       <Declarations one={one} clock={clock} />
       <Choices one={one} clock={clock} extent={extent} regimes={regimes} />
       <SideBySide channels={shown} />
       <Episodes channels={shown} clock={clock} show={show} />
       {file !== null && <Exports file={file} />}
       <p className="small quiet caution">
-        What stands here supports a competent person’s judgement and does not replace it. Only the gases of this file were looked at; local law and the texts in force decide.
+        What stands here supports a competent person’s judgement and does not replace it. Only the gases of this file were looked at; local
+        law and the texts in force decide.{" "}
+        <Link to="." hash="words">
+          What the words mean
+        </Link>
       </p>
       <Sheets one={one} file={file} view={view} gap={gap} clock={clock} />
     </main>
@@ -169,7 +239,8 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
 export const RecordingPage = ({ id }: { readonly id: string }): ReactElement => {
   const one = useHeld(id);
   if (one === null) return <NotKept id={id} />;
-  if ((one.opened?.channels.length ?? 0) > 0) return <Answered key={`${id}/${one.opened?.sha256}/${one.opened?.channels.length}`} one={one} />;
+  if ((one.opened?.channels.length ?? 0) > 0)
+    return <Answered key={`${id}/${one.opened?.sha256}/${one.opened?.channels.length}`} one={one} />;
   return <NotYet one={one} />;
 };
 
@@ -177,7 +248,16 @@ export const RecordingPage = ({ id }: { readonly id: string }): ReactElement => 
 const NotYet = ({ one }: { readonly one: Held }): ReactElement => {
   const asks = one.opened?.questions.filter((question) => question.blocking).length ?? 0;
   const refusal = one.opened?.refusal ?? null;
-  const says = one.fault !== null ? `Lamproom failed while reading this file: ${one.fault}` : (one.progress !== null ? "Reading the file." : asks > 0 ? `This file needs ${asks === 1 ? "an answer" : `${asks} answers`} before anything is computed.` : refusal === null ? "Reading the file." : `${refusal.message} ${refusal.mend}`);
+  const says =
+    one.fault !== null
+      ? `Lamproom failed while reading this file: ${one.fault}`
+      : one.progress !== null
+        ? "Reading the file."
+        : asks > 0
+          ? `This file needs ${asks === 1 ? "an answer" : `${asks} answers`} before anything is computed.`
+          : refusal === null
+            ? "Reading the file."
+            : `${refusal.message} ${refusal.mend}`;
   return (
     <main>
       <title>{`${one.file.name}: Lamproom`}</title>

@@ -28,7 +28,11 @@ const exceeded = ({ channel, finding }: Said): readonly Piece[] => {
   const gas = shortGas(channel.gas) ?? channel.name;
   const { limit } = finding;
   const hash = groundsHash(channel, finding);
-  if (limit.value === null || finding.parts.length > 0) return [{ text: `${gas}: `, hash: null }, { text: findingSentence(finding), hash }];
+  if (limit.value === null || finding.parts.length > 0)
+    return [
+      { text: `${gas}: `, hash: null },
+      { text: findingSentence(finding), hash },
+    ];
   const kind = kindName(limit.kind, limit.averagingMinutes).replace(/,$/, "");
   return [
     { text: `${gas} exceeds the ${limit.regime} ${kind}: `, hash: null },
@@ -37,7 +41,8 @@ const exceeded = ({ channel, finding }: Said): readonly Piece[] => {
   ];
 };
 
-const rest = (channels: readonly ChannelAnswer[], outcome: string): readonly Said[] => gravest(channels).filter(({ finding }) => finding.outcome === outcome);
+const rest = (channels: readonly ChannelAnswer[], outcome: string): readonly Said[] =>
+  gravest(channels).filter(({ finding }) => finding.outcome === outcome);
 
 /** The page's first sentence: the gravest finding, then how many more, then what cannot be told. */
 export const pageSentence = (one: Held, file: FileAnswer | null, channels: readonly ChannelAnswer[]): readonly Piece[] => {
@@ -48,10 +53,14 @@ export const pageSentence = (one: Held, file: FileAnswer | null, channels: reado
   const open = rest(channels, "undetermined");
   const first = over[0];
   if (first !== undefined) {
-    const more = over.length === 1 ? "" : over.length === 2 ? " One more limit is exceeded." : ` ${over.length - 1} more limits are exceeded.`;
+    const more =
+      over.length === 1 ? "" : over.length === 2 ? " One more limit is exceeded." : ` ${over.length - 1} more limits are exceeded.`;
     return [...exceeded(first), { text: `${more}${open.length > 0 ? ` ${open.length} cannot be told yet.` : ""}`, hash: null }];
   }
-  if (open.length > 0) return plain(`No limit is shown to be exceeded, and ${open.length === 1 ? "one finding" : `${open.length} findings`} for ${gases(open)} cannot be told yet.`);
+  if (open.length > 0)
+    return plain(
+      `No limit is shown to be exceeded, and ${open.length === 1 ? "one finding" : `${open.length} findings`} for ${gases(open)} cannot be told yet.`,
+    );
   const inside = rest(channels, "within");
   if (inside.length > 0) return plain(`${gases(inside)}: within the ${inside.length === 1 ? "limit" : "limits"} chosen on these data.`);
   return plain("No limit of the regimes chosen applies to the gases of this file.");

@@ -20,7 +20,9 @@ const Cell = ({ channel, findings }: { readonly channel: ChannelAnswer; readonly
               <OutcomeMark outcome={finding.outcome} />
               {finding.outcome}
             </span>{" "}
-            <Marked text={finding.limit.value === null ? kindName(finding.limit.kind, null) : valueText(finding.limit.value, finding.limit.unit)} />
+            <Marked
+              text={finding.limit.value === null ? kindName(finding.limit.kind, null) : valueText(finding.limit.value, finding.limit.unit)}
+            />
             {finding.limit.mark === "memory" && <span className="r"> (memory)</span>}
             <br />
             <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${finding.limit.regime}`}>
@@ -42,6 +44,7 @@ export const SideBySide = ({ channels }: { readonly channels: readonly ChannelAn
   return (
     <section>
       <h2>Regimes side by side</h2>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls on its own has to take the focus to be scrolled by keys. */}
       <section className="scroll" aria-label="Regimes side by side" tabIndex={0}>
         <table className="dense sides">
           <thead>
@@ -61,7 +64,11 @@ export const SideBySide = ({ channels }: { readonly channels: readonly ChannelAn
                   <Marked text={shortGas(channel.gas) ?? channel.name} />, {kind}
                 </th>
                 {regimes.map((regime) => (
-                  <Cell key={regime} channel={channel} findings={channel.findings.filter((finding) => finding.limit.regime === regime && rowKey(finding) === kind)} />
+                  <Cell
+                    key={regime}
+                    channel={channel}
+                    findings={channel.findings.filter((finding) => finding.limit.regime === regime && rowKey(finding) === kind)}
+                  />
                 ))}
               </tr>
             ))}

@@ -1,10 +1,10 @@
-import { useRef, useState, type KeyboardEvent, type PointerEvent, type ReactElement } from "react";
+import { type KeyboardEvent, type PointerEvent, type ReactElement, useRef, useState } from "react";
 import type { Frame } from "../desk/protocol.ts";
 import type { Clock } from "../parts/clock.ts";
 import { typedTime } from "../parts/dates.ts";
 import { Marked } from "../parts/marked.tsx";
 import { ticksOf } from "./ticks.ts";
-import { within, type View } from "./view.ts";
+import { type View, within } from "./view.ts";
 
 const height = 46;
 
@@ -33,7 +33,8 @@ export const Strip = ({
   const start = useRef<number | null>(null);
   const span = extent.to - extent.from;
   const x = (ms: number): number => ((ms - extent.from) / span) * width;
-  const at = (event: PointerEvent<HTMLElement>): number => extent.from + ((event.clientX - event.currentTarget.getBoundingClientRect().left) / event.currentTarget.clientWidth) * span;
+  const at = (event: PointerEvent<HTMLElement>): number =>
+    extent.from + ((event.clientX - event.currentTarget.getBoundingClientRect().left) / event.currentTarget.clientWidth) * span;
   const drawn = frame?.panels.find((panel) => panel.channel === channel) ?? null;
   const says = `Whole recording, ${gas}, ${clock.time(extent.from)} to ${clock.time(extent.to)}. The frame is what the panels show: ${clock.time(view.from)} to ${clock.time(view.to)}. Plus, minus, arrow keys, Home, End and 0 move it.`;
   return (
@@ -41,6 +42,7 @@ export const Strip = ({
       className="plot overview"
       // A frame over time has no closer role: it is moved by keys and announced by its label.
       role="application"
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: it is moved by keys while it has the focus.
       tabIndex={0}
       aria-label={says}
       onKeyDown={onKeyDown}
@@ -51,7 +53,8 @@ export const Strip = ({
       onPointerMove={(event) => {
         if (start.current === null) return;
         const now = at(event);
-        if (Math.abs(now - start.current) > span / 200) setView(within({ from: Math.min(now, start.current), to: Math.max(now, start.current) }, extent));
+        if (Math.abs(now - start.current) > span / 200)
+          setView(within({ from: Math.min(now, start.current), to: Math.max(now, start.current) }, extent));
       }}
       onPointerUp={(event) => {
         const now = at(event);
@@ -66,7 +69,14 @@ export const Strip = ({
         {(drawn?.stretches ?? [])
           .filter((stretch) => stretch.kind === "gap" || stretch.kind === "declared")
           .map((stretch) => (
-            <rect key={stretch.from} className="gap" x={x(stretch.from)} y="4" width={Math.max(1, x(stretch.to) - x(stretch.from))} height={height - 9} />
+            <rect
+              key={stretch.from}
+              className="gap"
+              x={x(stretch.from)}
+              y="4"
+              width={Math.max(1, x(stretch.to) - x(stretch.from))}
+              height={height - 9}
+            />
           ))}
         {drawn !== null && <path className="raw" d={drawn.raw} />}
         <path className="base" d={`M0 ${height - 5}H${width}`} />
@@ -90,14 +100,27 @@ export const Axis = ({ view, clock, width }: { readonly view: View; readonly clo
 );
 
 /** The same as the brush, typed. Times may carry a date; without one they are of the day shown. */
-export const TypedTimes = ({ view, extent, clock, setView, gas }: { readonly view: View; readonly extent: View; readonly clock: Clock; readonly setView: (view: View) => void; readonly gas: string }): ReactElement => {
+export const TypedTimes = ({
+  view,
+  extent,
+  clock,
+  setView,
+  gas,
+}: {
+  readonly view: View;
+  readonly extent: View;
+  readonly clock: Clock;
+  readonly setView: (view: View) => void;
+  readonly gas: string;
+}): ReactElement => {
   const [open, setOpen] = useState(false);
   const [from, setFrom] = useState("");
   const [to, setTo] = useState("");
   const [fault, setFault] = useState<string | null>(null);
   const show = (): void => {
     const [a, b] = [typedTime(from, clock, view.from), typedTime(to, clock, view.from)];
-    if (a === null || b === null || b <= a) setFault(`Type two times in order, for example ${clock.time(extent.from)} and ${clock.time(extent.to)}.`);
+    if (a === null || b === null || b <= a)
+      setFault(`Type two times in order, for example ${clock.time(extent.from)} and ${clock.time(extent.to)}.`);
     else {
       setFault(null);
       setView(within({ from: a, to: b }, extent));
@@ -107,7 +130,8 @@ export const TypedTimes = ({ view, extent, clock, setView, gas }: { readonly vie
   return (
     <div className="keysnote">
       <p>
-        Whole recording, <Marked text={gas} />. The frame is what the panels show: <span className="nowrap">{`${clock.time(view.from)} to ${clock.time(view.to)}.`}</span>{" "}
+        Whole recording, <Marked text={gas} />. The frame is what the panels show:{" "}
+        <span className="nowrap">{`${clock.time(view.from)} to ${clock.time(view.to)}.`}</span>{" "}
         <button
           type="button"
           className="word"

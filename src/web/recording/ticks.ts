@@ -4,7 +4,30 @@ import type { View } from "./view.ts";
 const minute = 60_000;
 const hour = 60 * minute;
 const day = 24 * hour;
-const steps = [1000, 2000, 5000, 10_000, 15_000, 30_000, minute, 2 * minute, 5 * minute, 10 * minute, 15 * minute, 30 * minute, hour, 2 * hour, 3 * hour, 6 * hour, 12 * hour, day, 2 * day, 7 * day, 14 * day, 28 * day];
+const steps = [
+  1000,
+  2000,
+  5000,
+  10_000,
+  15_000,
+  30_000,
+  minute,
+  2 * minute,
+  5 * minute,
+  10 * minute,
+  15 * minute,
+  30 * minute,
+  hour,
+  2 * hour,
+  3 * hour,
+  6 * hour,
+  12 * hour,
+  day,
+  2 * day,
+  7 * day,
+  14 * day,
+  28 * day,
+];
 
 export interface TimeTick {
   readonly at: number;
@@ -19,6 +42,7 @@ export const ticksOf = (view: View, clock: Clock, most: number): readonly TimeTi
   const offset = clock.offset(view.from);
   const first = Math.ceil((view.from + offset) / step) * step - offset;
   const ticks: TimeTick[] = [];
-  for (let at = first; at <= view.to; at += step) ticks.push({ at, label: step >= day ? clock.date(at).replace(/ \d{4}$/, "") : clock.time(at, step < minute) });
+  for (let at = first; at <= view.to; at += step)
+    ticks.push({ at, label: step >= day ? clock.date(at).replace(/ \d{4}$/, "") : clock.time(at, step < minute) });
   return ticks;
 };

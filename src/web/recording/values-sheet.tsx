@@ -1,4 +1,4 @@
-import { useEffect, useState, type ReactElement } from "react";
+import { type ReactElement, useEffect, useState } from "react";
 import { countText, unitText } from "../../report/index.ts";
 import { desk } from "../desk/desk.ts";
 import type { ChannelSketch, Settings, ValuesPage } from "../desk/protocol.ts";
@@ -29,7 +29,9 @@ export const ValuesSheet = ({
   const [page, setPage] = useState<ValuesPage | null>(null);
   useEffect(() => {
     let wanted = true;
-    void desk().ask({ type: "values", id, channel: sketch.index, from: view.from, to: view.to, most, settings }).reply.then((values) => wanted && setPage(values));
+    void desk()
+      .ask({ type: "values", id, channel: sketch.index, from: view.from, to: view.to, most, settings })
+      .reply.then((values) => wanted && setPage(values));
     return () => {
       wanted = false;
     };
@@ -39,7 +41,10 @@ export const ValuesSheet = ({
     <Sheet heading={<Marked text={`Values: ${gas}`} />} label={`Table of values: ${gas}`} onClose={onClose}>
       <p className="small quiet" aria-live="polite">
         {clock.time(view.from)} to {clock.time(view.to)}, as logged.{" "}
-        {page !== null && (page.of > page.rows.length ? `The first ${countText(page.rows.length)} of ${countText(page.of)} readings: show less time to see the rest.` : `${countText(page.of)} readings.`)}
+        {page !== null &&
+          (page.of > page.rows.length
+            ? `The first ${countText(page.rows.length)} of ${countText(page.of)} readings: show less time to see the rest.`
+            : `${countText(page.of)} readings.`)}
       </p>
       <table className="dense values">
         <thead>

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState, type KeyboardEvent, type PointerEvent } from "react";
+import { type KeyboardEvent, type PointerEvent, useCallback, useEffect, useRef, useState } from "react";
 import { desk } from "../desk/desk.ts";
 import type { Frame, PanelAsk, Settings } from "../desk/protocol.ts";
 
@@ -91,7 +91,9 @@ export const usePointerView = (view: View, extent: View, setView: (view: View) =
       if (!event.ctrlKey && !event.shiftKey && Math.abs(event.deltaX) <= Math.abs(event.deltaY)) return;
       event.preventDefault();
       const at = (event.clientX - element.getBoundingClientRect().left) / element.clientWidth;
-      const next = event.ctrlKey ? zoomed(now.view, Math.exp(event.deltaY / 300), at) : panned(now.view, (event.deltaX || event.deltaY) / element.clientWidth);
+      const next = event.ctrlKey
+        ? zoomed(now.view, Math.exp(event.deltaY / 300), at)
+        : panned(now.view, (event.deltaX || event.deltaY) / element.clientWidth);
       now.setView(within(next, now.extent));
     };
     // React listens passively to wheels; this one has to keep the page from zooming.

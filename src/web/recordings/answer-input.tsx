@@ -1,7 +1,7 @@
-import { useEffect, useId, useState, type ReactElement } from "react";
+import { type ReactElement, useEffect, useId, useState } from "react";
 import type { Topic } from "../../core/table/question.ts";
-import { desk } from "../desk/desk.ts";
 import { unitText } from "../../report/index.ts";
+import { desk } from "../desk/desk.ts";
 
 const units = ["ppm", "ppb", "vol%", "mol/mol", "%LEL", "mg/m3", "ug/m3"];
 
@@ -18,7 +18,10 @@ const listed: Partial<Readonly<Record<Topic, readonly string[]>>> = {
 const useGases = (wanted: boolean): readonly string[] => {
   const [gases, setGases] = useState<readonly string[]>([]);
   useEffect(() => {
-    if (wanted) void desk().ask({ type: "limits", text: "" }).reply.then((all) => setGases(all.map((one) => one.gas)));
+    if (wanted)
+      void desk()
+        .ask({ type: "limits", text: "" })
+        .reply.then((all) => setGases(all.map((one) => one.gas)));
   }, [wanted]);
   return gases;
 };

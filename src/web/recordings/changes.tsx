@@ -16,10 +16,16 @@ const guessChanges = (before: Opened, after: Opened): readonly string[] => {
 };
 
 const cellsChanged = (before: Opened, after: Opened): number => {
-  const rows = (opened: Opened): readonly PreviewRow[] => [...(opened.proposal?.preview.first ?? []), ...(opened.proposal?.preview.worst ?? [])];
+  const rows = (opened: Opened): readonly PreviewRow[] => [
+    ...(opened.proposal?.preview.first ?? []),
+    ...(opened.proposal?.preview.worst ?? []),
+  ];
   const old = new Map(rows(before).map((row) => [row.line, row]));
   const now = new Map(rows(after).map((row) => [row.line, row]));
-  return [...now.values()].reduce((sum, row) => sum + row.parsed.filter((cell, place) => old.has(row.line) && old.get(row.line)?.parsed[place] !== cell).length, 0);
+  return [...now.values()].reduce(
+    (sum, row) => sum + row.parsed.filter((cell, place) => old.has(row.line) && old.get(row.line)?.parsed[place] !== cell).length,
+    0,
+  );
 };
 
 const readings = (opened: Opened): number => opened.channels.reduce((sum, channel) => sum + channel.rows, 0);

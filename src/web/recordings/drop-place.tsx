@@ -1,7 +1,13 @@
-import { useEffect, useRef, useState, type ReactElement, type ReactNode } from "react";
+import { type ReactElement, type ReactNode, useEffect, useRef, useState } from "react";
 
 /** Files may be dropped anywhere on the page; the key does the same for those who do not drag. */
-export const DropPlace = ({ onFiles, children }: { readonly onFiles: (files: readonly File[]) => void; readonly children?: ReactNode }): ReactElement => {
+export const DropPlace = ({
+  onFiles,
+  children,
+}: {
+  readonly onFiles: (files: readonly File[]) => void;
+  readonly children?: ReactNode;
+}): ReactElement => {
   const input = useRef<HTMLInputElement>(null);
   const [over, setOver] = useState(false);
   const taken = useRef(onFiles);

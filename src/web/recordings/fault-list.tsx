@@ -1,4 +1,4 @@
-import { useState, type ReactElement } from "react";
+import { type ReactElement, useState } from "react";
 import type { LineFault } from "../../core/table/question.ts";
 import type { TableSummary } from "../../core/table/reading.ts";
 import { countText, FAULTS } from "../../report/index.ts";
@@ -7,7 +7,9 @@ import { download } from "../parts/download.ts";
 const cell = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
 
 const asCsv = (faults: readonly LineFault[]): string =>
-  [["line", "column", "what", "raw"], ...faults.map((fault) => [String(fault.line), fault.column ?? "", fault.type, fault.raw])].map((row) => `${row.map(cell).join(",")}\r\n`).join("");
+  [["line", "column", "what", "raw"], ...faults.map((fault) => [String(fault.line), fault.column ?? "", fault.type, fault.raw])]
+    .map((row) => `${row.map(cell).join(",")}\r\n`)
+    .join("");
 
 const FaultRow = ({ fault }: { readonly fault: LineFault }): ReactElement => (
   <tr>
@@ -26,7 +28,15 @@ const FaultRow = ({ fault }: { readonly fault: LineFault }): ReactElement => (
 const shownAtFirst = 40;
 
 /** Every line that something is wrong with, what, and what became of it. */
-export const FaultList = ({ faults, summary, file }: { readonly faults: readonly LineFault[]; readonly summary: TableSummary; readonly file: File }): ReactElement => {
+export const FaultList = ({
+  faults,
+  summary,
+  file,
+}: {
+  readonly faults: readonly LineFault[];
+  readonly summary: TableSummary;
+  readonly file: File;
+}): ReactElement => {
   const [all, setAll] = useState(false);
   const rejected = faults.filter((fault) => fault.rejected);
   const more = Object.entries(summary.moreFaults).filter(([, count]) => count > 0);
@@ -75,7 +85,9 @@ export const FaultList = ({ faults, summary, file }: { readonly faults: readonly
           </button>
         </p>
       )}
-      {more.length > 0 && <p className="small quiet">Not listed one by one: {more.map(([type, count]) => `${countText(count)} × ${type}`).join(", ")}.</p>}
+      {more.length > 0 && (
+        <p className="small quiet">Not listed one by one: {more.map(([type, count]) => `${countText(count)} × ${type}`).join(", ")}.</p>
+      )}
     </section>
   );
 };

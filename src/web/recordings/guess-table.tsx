@@ -1,4 +1,4 @@
-import { useId, useState, type ReactElement } from "react";
+import { type ReactElement, useId, useState } from "react";
 import type { Guess } from "../../core/table/question.ts";
 import { choiceText, gasWords, reasonText, SURENESS, topicWords } from "../../report/index.ts";
 import { answerQuestions, type Held } from "../desk/shelf.ts";
@@ -75,7 +75,9 @@ export const GuessTable = ({ one, guesses }: { readonly one: Held; readonly gues
       </thead>
       <tbody>
         {guesses
-          .filter((guess, place) => guesses.findIndex((other) => answerId(other) === answerId(guess) && other.chosen === guess.chosen) === place)
+          .filter(
+            (guess, place) => guesses.findIndex((other) => answerId(other) === answerId(guess) && other.chosen === guess.chosen) === place,
+          )
           .sort((a, b) => order[a.sureness] - order[b.sureness])
           .map((guess) => (
             <GuessRow key={`${answerId(guess)}=${guess.chosen}`} one={one} guess={guess} />

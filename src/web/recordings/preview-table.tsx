@@ -7,13 +7,23 @@ const Parsed = ({ value, was }: { readonly value: string | null; readonly was: s
   const changed = was !== undefined && was !== value;
   return (
     <td className={value === null ? "hatched" : undefined}>
-      <span className={value === null ? "patch" : undefined}>{changed ? <b>{value ?? "not understood"}</b> : (value ?? "not understood")}</span>
+      <span className={value === null ? "patch" : undefined}>
+        {changed ? <b>{value ?? "not understood"}</b> : (value ?? "not understood")}
+      </span>
       {changed && <span className="was">was {was ?? "not understood"}</span>}
     </td>
   );
 };
 
-const Row = ({ row, before, width }: { readonly row: PreviewRow; readonly before: PreviewRow | undefined; readonly width: number }): ReactElement => (
+const Row = ({
+  row,
+  before,
+  width,
+}: {
+  readonly row: PreviewRow;
+  readonly before: PreviewRow | undefined;
+  readonly width: number;
+}): ReactElement => (
   <tr>
     <th scope="row" className="num">
       {countText(row.line)}
@@ -53,7 +63,7 @@ const Rows = ({
 }): ReactElement => {
   const width = Math.max(columns.length, ...rows.map((row) => Math.max(row.raw.length, row.parsed.length)));
   return (
-    // Wide tables scroll on their own; the keyboard scrolls what it can focus.
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls on its own has to take the focus to be scrolled by keys.
     <section className="scroll" aria-label={caption} tabIndex={0}>
       <table className="preview">
         <caption>{caption}</caption>
@@ -108,7 +118,13 @@ export const PreviewTable = ({
     <section>
       <h2>Raw beside parsed</h2>
       {preview.worst.length > 0 && (
-        <Rows caption="The rows hardest to understand" rows={preview.worst.slice(0, 20)} mapping={mapping} columns={preview.columns} before={earlier} />
+        <Rows
+          caption="The rows hardest to understand"
+          rows={preview.worst.slice(0, 20)}
+          mapping={mapping}
+          columns={preview.columns}
+          before={earlier}
+        />
       )}
       <Rows caption="The first rows" rows={preview.first.slice(0, 20)} mapping={mapping} columns={preview.columns} before={earlier} />
     </section>

@@ -1,9 +1,13 @@
 import type { ReactElement } from "react";
+import { countText } from "../../report/digits.ts";
 import type { Progressing } from "../desk/desk.ts";
 import { cancelReading } from "../desk/shelf.ts";
-import { countText } from "../../report/digits.ts";
 
-const stages: Readonly<Record<Progressing["stage"], string>> = { reading: "Reading", understanding: "Understanding", computing: "Computing" };
+const stages: Readonly<Record<Progressing["stage"], string>> = {
+  reading: "Reading",
+  understanding: "Understanding",
+  computing: "Computing",
+};
 
 const amount = ({ done, of }: Progressing): string => {
   const thousands = (bytes: number): string => countText(Math.round(bytes / 1000));

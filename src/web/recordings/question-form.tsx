@@ -1,4 +1,4 @@
-import { useId, useRef, useState, type ReactElement } from "react";
+import { type ReactElement, useId, useRef, useState } from "react";
 import type { Choice, Question } from "../../core/table/question.ts";
 import { choiceText, freeAnswerForm, questionSentence, reasonText } from "../../report/index.ts";
 import { answerQuestions, type Held } from "../desk/shelf.ts";
@@ -43,13 +43,19 @@ const QuestionPart = ({
       {wrong && <p className="error">{needsAnswer(question)}</p>}
       {!question.blocking && <p className="small quiet">May stay open: only the comparison that it serves is left out.</p>}
       {question.choices.map((choice) => (
-        <ChoiceRow key={choice.value} choice={choice} question={question} chosen={value === choice.value} choose={() => answer(choice.value)} />
+        <ChoiceRow
+          key={choice.value}
+          choice={choice}
+          question={question}
+          chosen={value === choice.value}
+          choose={() => answer(choice.value)}
+        />
       ))}
       {question.choices.length === 0 && (
-        <label className="field">
+        <div className="field">
           <span id={said}>Answer: {freeAnswerForm(question.topic)}</span>
           <AnswerInput topic={question.topic} value={value} onChange={answer} labelledBy={said} />
-        </label>
+        </div>
       )}
     </fieldset>
   );
@@ -60,7 +66,9 @@ const needsAnswer = (question: Question): string => `Answer this one: ${question
 /** What the file does not settle, first on its page. The suggested answer is marked and set; pressing the key is what takes it. */
 export const QuestionForm = ({ one, questions }: { readonly one: Held; readonly questions: readonly Question[] }): ReactElement => {
   const ordered = [...questions].sort((a, b) => Number(b.blocking) - Number(a.blocking));
-  const [values, setValues] = useState<Readonly<Record<string, string>>>(() => Object.fromEntries(ordered.map((question) => [question.id, question.suggested ?? ""])));
+  const [values, setValues] = useState<Readonly<Record<string, string>>>(() =>
+    Object.fromEntries(ordered.map((question) => [question.id, question.suggested ?? ""])),
+  );
   const [tried, setTried] = useState(false);
   const summary = useRef<HTMLDivElement>(null);
   const open = ordered.filter((question) => question.blocking && (values[question.id] ?? "").trim() === "");

@@ -1,10 +1,10 @@
 import { Link } from "@tanstack/react-router";
-import { useState, type ReactElement } from "react";
-import { applyMapping, useHeld, type Held } from "../desk/shelf.ts";
+import { type ReactElement, useState } from "react";
+import { countText } from "../../report/index.ts";
 import { forgetMapping, keepMapping, mappingKept } from "../desk/mappings.ts";
+import { applyMapping, type Held, useHeld } from "../desk/shelf.ts";
 import { download } from "../parts/download.ts";
 import { Marked } from "../parts/marked.tsx";
-import { countText } from "../../report/index.ts";
 import { Changes } from "./changes.tsx";
 import { FaultList } from "./fault-list.tsx";
 import { GuessTable } from "./guess-table.tsx";
@@ -18,11 +18,15 @@ const sentenceOf = (one: Held): string => {
   if (one.fault !== null) return `Lamproom failed while reading this file: ${one.fault}`;
   if (opened === null) return "Reading the file.";
   const blocking = opened.channels.length > 0 ? 0 : opened.questions.filter((question) => question.blocking).length;
-  if (blocking > 0) return `${blocking === 1 ? "One thing" : `${blocking} things`} in this file can be read in more than one way. Nothing is computed before you say which.`;
+  if (blocking > 0)
+    return `${blocking === 1 ? "One thing" : `${blocking} things`} in this file can be read in more than one way. Nothing is computed before you say which.`;
   if (opened.refusal !== null && opened.channels.length === 0) return `${opened.refusal.message} ${opened.refusal.mend}`;
   const count = opened.summary?.count;
   if (count === undefined) return `The file was read: ${countText(opened.channels.length)} channels.`;
-  const left = count.rejected === 0 ? "no line was left out" : `${countText(count.rejected)} ${count.rejected === 1 ? "line was" : "lines were"} left out`;
+  const left =
+    count.rejected === 0
+      ? "no line was left out"
+      : `${countText(count.rejected)} ${count.rejected === 1 ? "line was" : "lines were"} left out`;
   return `${countText(count.rows)} rows were read and ${left}.`;
 };
 
@@ -53,7 +57,10 @@ const MappingActs = ({ one }: { readonly one: Held }): ReactElement | null => {
     <section>
       <h2>Mapping</h2>
       <p className="small">
-        What was settled about files with this heading. {kept ? "This browser remembers it and asks no more." : "Saved, it answers the same questions next time, here or on the command line."}
+        What was settled about files with this heading.{" "}
+        {kept
+          ? "This browser remembers it and asks no more."
+          : "Saved, it answers the same questions next time, here or on the command line."}
       </p>
       {fault !== null && (
         <p className="error" role="alert">
@@ -61,7 +68,11 @@ const MappingActs = ({ one }: { readonly one: Held }): ReactElement | null => {
         </p>
       )}
       <p className="acts">
-        <button type="button" className="act" onClick={() => download(`${one.file.name}.mapping.json`, "application/json", `${JSON.stringify(mapping, null, 2)}\n`)}>
+        <button
+          type="button"
+          className="act"
+          onClick={() => download(`${one.file.name}.mapping.json`, "application/json", `${JSON.stringify(mapping, null, 2)}\n`)}
+        >
           Save the mapping
         </button>
         <label className="act">
@@ -111,9 +122,13 @@ export const ReadingPage = ({ id }: { readonly id: string }): ReactElement => {
         </p>
       )}
       {questions.length > 0 && <QuestionForm key={questionKey(one)} one={one} questions={questions} />}
-      {one.mapping !== null && <p className="small">Read with the mapping that you loaded. What stands below is what the file alone says.</p>}
+      {one.mapping !== null && (
+        <p className="small">Read with the mapping that you loaded. What stands below is what the file alone says.</p>
+      )}
       {one.before !== null && one.opened !== null && <Changes before={one.before} after={one.opened} />}
-      {proposal !== null && <PreviewTable preview={proposal.preview} mapping={proposal.mapping} before={one.before?.proposal?.preview ?? null} />}
+      {proposal !== null && (
+        <PreviewTable preview={proposal.preview} mapping={proposal.mapping} before={one.before?.proposal?.preview ?? null} />
+      )}
       {proposal !== null && <GuessTable one={one} guesses={proposal.guesses} />}
       {one.opened?.summary != null && <FaultList faults={one.opened.faults} summary={one.opened.summary} file={one.file} />}
       <MappingActs key={one.opened?.mapping?.fingerprint ?? ""} one={one} />

@@ -1,14 +1,14 @@
 import { Link, useNavigate } from "@tanstack/react-router";
 import type { ReactElement } from "react";
-import { putAway, takeIn, useShelf, type Held } from "../desk/shelf.ts";
+import { countText } from "../../report/digits.ts";
+import { type Held, putAway, takeIn, useShelf } from "../desk/shelf.ts";
 import { clockOf } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { OutcomeMark } from "../parts/marks.tsx";
-import { countText } from "../../report/digits.ts";
 import { DropPlace } from "./drop-place.tsx";
 import { openExamples } from "./examples.ts";
 import { ProgressLine } from "./progress-line.tsx";
-import { standingOf, urgencyOf, type Standing } from "./standing.ts";
+import { type Standing, standingOf, urgencyOf } from "./standing.ts";
 
 const spanText = (one: Held): string => {
   const channels = one.opened?.channels ?? [];

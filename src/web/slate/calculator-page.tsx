@@ -1,13 +1,13 @@
 import { Link, useNavigate } from "@tanstack/react-router";
-import { useEffect, useState, type ReactElement } from "react";
-import type { CalculatorDescription, OutputField, SlateAnswer, SlateObject, SlateValue } from "../../work/slate/description.ts";
+import { type ReactElement, useEffect, useState } from "react";
 import { exactText, unitText, valueText } from "../../report/index.ts";
+import type { CalculatorDescription, OutputField, SlateAnswer, SlateObject, SlateValue } from "../../work/slate/description.ts";
 import { desk } from "../desk/desk.ts";
 import type { SlateReply } from "../desk/protocol.ts";
 import { Marked } from "../parts/marked.tsx";
 import { OutcomeMark } from "../parts/marks.tsx";
 import { useCalculators } from "./calculators.ts";
-import { draftOf, inputOf, type Draft } from "./drafts.ts";
+import { type Draft, draftOf, inputOf } from "./drafts.ts";
 import { FieldInput } from "./field-input.tsx";
 
 const read = (text: string | null): SlateObject | null => {
@@ -113,6 +113,14 @@ const CopyLink = (): ReactElement => {
   );
 };
 
+/** The result stands at the top; a refusal also takes the focus there, so that it is read out. */
+const toSentence = (focus: boolean): void => {
+  window.scrollTo(0, 0);
+  const sentence = document.querySelector<HTMLElement>("h1");
+  sentence?.setAttribute("tabindex", "-1");
+  if (focus) sentence?.focus({ preventScroll: true });
+};
+
 const heading = (calculator: CalculatorDescription, reply: SlateReply | null): string => {
   if (reply === null) return `${calculator.title}: ${calculator.says}`;
   return reply.ok ? reply.answer.sentence : `${reply.told.message} ${reply.told.mend}`;
@@ -127,13 +135,28 @@ const Form = ({ calculator, given }: { readonly calculator: CalculatorDescriptio
     let wanted = true;
     const asked = read(given);
     if (asked === null) setReply(null);
-    else void desk().ask({ type: "slate", name: calculator.id, input: asked }).reply.then((answer) => wanted && setReply(answer));
+    else
+      void desk()
+        .ask({ type: "slate", name: calculator.id, input: asked })
+        .reply.then((answer) => {
+          if (!wanted) return;
+          setReply(answer);
+          toSentence(!answer.ok);
+        });
     return () => {
       wanted = false;
     };
   }, [calculator, given]);
-  const work = (next: SlateObject): void => void navigate({ to: "/slate/$name", params: { name: calculator.id }, search: { in: JSON.stringify(next) }, replace: given !== null, resetScroll: false });
-  const wrong = reply !== null && !reply.ok && reply.path !== null ? { path: reply.path, says: `${reply.told.message} ${reply.told.mend}` } : null;
+  const work = (next: SlateObject): void =>
+    void navigate({
+      to: "/slate/$name",
+      params: { name: calculator.id },
+      search: { in: JSON.stringify(next) },
+      replace: given !== null,
+      resetScroll: false,
+    });
+  const wrong =
+    reply !== null && !reply.ok && reply.path !== null ? { path: reply.path, says: `${reply.told.message} ${reply.told.mend}` } : null;
   return (
     <main>
       <title>{`${calculator.title}: Lamproom`}</title>
@@ -154,7 +177,14 @@ const Form = ({ calculator, given }: { readonly calculator: CalculatorDescriptio
         >
           <h2>Inputs</h2>
           {calculator.inputs.map((field) => (
-            <FieldInput key={field.name} field={field} path={field.name} value={draft[field.name] ?? ""} wrong={wrong} onChange={(value) => setDraft({ ...draft, [field.name]: value })} />
+            <FieldInput
+              key={field.name}
+              field={field}
+              path={field.name}
+              value={draft[field.name] ?? ""}
+              wrong={wrong}
+              onChange={(value) => setDraft({ ...draft, [field.name]: value })}
+            />
           ))}
           <p className="acts">
             <button type="submit" className="act main">
@@ -186,7 +216,13 @@ const Form = ({ calculator, given }: { readonly calculator: CalculatorDescriptio
   );
 };
 
-const Examples = ({ calculator, take }: { readonly calculator: CalculatorDescription; readonly take: (example: SlateObject) => void }): ReactElement => (
+const Examples = ({
+  calculator,
+  take,
+}: {
+  readonly calculator: CalculatorDescription;
+  readonly take: (example: SlateObject) => void;
+}): ReactElement => (
   <div className="examples">
     <h3>Examples</h3>
     {calculator.examples.map((example) => (

@@ -9,10 +9,12 @@ export const useCalculators = (): readonly CalculatorDescription[] | null => {
   const [all, setAll] = useState(known);
   useEffect(() => {
     if (known !== null) return;
-    void desk().ask({ type: "calculators" }).reply.then((described) => {
-      known = described;
-      setAll(described);
-    });
+    void desk()
+      .ask({ type: "calculators" })
+      .reply.then((described) => {
+        known = described;
+        setAll(described);
+      });
   }, []);
   return all;
 };

@@ -15,14 +15,20 @@ const draftValue = (field: Field, value: SlateValue | undefined): string | reado
   return String(value);
 };
 
-export const draftOf = (fields: readonly Field[], input: SlateObject): Draft => Object.fromEntries(fields.map((field) => [field.name, draftValue(field, input[field.name])]));
+export const draftOf = (fields: readonly Field[], input: SlateObject): Draft =>
+  Object.fromEntries(fields.map((field) => [field.name, draftValue(field, input[field.name])]));
 
 const isBlank = (draft: Draft, fields: readonly Field[]): boolean =>
-  fields.every((field) => field.type === "choice" || (typeof draft[field.name] === "string" && (draft[field.name] as string).trim() === "")); // checked on the left
+  fields.every(
+    (field) => field.type === "choice" || (typeof draft[field.name] === "string" && (draft[field.name] as string).trim() === ""),
+  ); // checked on the left
 
 /** A decimal comma is taken as the mark it is; anything that is no number goes on as the text it is, to be refused by name. */
 const numberFrom = (text: string): SlateValue => {
-  const plain = text.replace(/[\s\u202f]/g, "").replace(/^\u2212/, "-").replace(/^([+-]?\d*),(\d+)$/, "$1.$2");
+  const plain = text
+    .replace(/[\s\u202f]/g, "")
+    .replace(/^\u2212/, "-")
+    .replace(/^([+-]?\d*),(\d+)$/, "$1.$2");
   return plain !== "" && Number.isFinite(Number(plain)) ? Number(plain) : text;
 };
 

@@ -1,9 +1,9 @@
-import { useEffect, useId, useState, type ReactElement } from "react";
-import type { Field } from "../../work/slate/description.ts";
+import { type ReactElement, useEffect, useId, useState } from "react";
 import { unitText } from "../../report/index.ts";
+import type { Field } from "../../work/slate/description.ts";
 import { desk } from "../desk/desk.ts";
 import { Marked } from "../parts/marked.tsx";
-import { draftOf, type Draft } from "./drafts.ts";
+import { type Draft, draftOf } from "./drafts.ts";
 
 const useGasNames = (wanted: boolean): readonly { readonly gas: string; readonly name: string }[] => {
   const [gases, setGases] = useState<readonly { readonly gas: string; readonly name: string }[]>([]);
@@ -13,7 +13,19 @@ const useGasNames = (wanted: boolean): readonly { readonly gas: string; readonly
   return gases;
 };
 
-const Bare = ({ field, id, value, described, onChange }: { readonly field: Field; readonly id: string; readonly value: string; readonly described: string; readonly onChange: (value: string) => void }): ReactElement => {
+const Bare = ({
+  field,
+  id,
+  value,
+  described,
+  onChange,
+}: {
+  readonly field: Field;
+  readonly id: string;
+  readonly value: string;
+  readonly described: string;
+  readonly onChange: (value: string) => void;
+}): ReactElement => {
   const gases = useGasNames(field.type === "gas");
   if (field.type === "choice") {
     return (
@@ -89,7 +101,12 @@ const Rows = ({
           />
         ))}
         {rows.length > Math.max(field.fewest, 1) && (
-          <button type="button" className="word" aria-label={`Take away row ${place + 1}`} onClick={() => onChange(rows.filter((_, at) => at !== place))}>
+          <button
+            type="button"
+            className="word"
+            aria-label={`Take away row ${place + 1}`}
+            onClick={() => onChange(rows.filter((_, at) => at !== place))}
+          >
             Take away
           </button>
         )}
@@ -122,12 +139,15 @@ export const FieldInput = ({
 }): ReactElement => {
   const id = useId();
   const isWrong = wrong?.path === path;
-  if (field.type === "rows") return <Rows field={field} path={path} rows={Array.isArray(value) ? (value as readonly Draft[]) : []} wrong={wrong} onChange={onChange} />; // a rows field holds rows
+  if (field.type === "rows")
+    return (
+      <Rows field={field} path={path} rows={Array.isArray(value) ? (value as readonly Draft[]) : []} wrong={wrong} onChange={onChange} />
+    ); // a rows field holds rows
   return (
     <div className={isWrong ? "field wrong" : "field"}>
       <label htmlFor={id}>
         <Marked text={field.title} />
-        {!field.required && <span className="r"> may stay blank</span>}
+        {!field.required && field.type !== "choice" && <span className="r"> (may stay blank)</span>}
       </label>
       {isWrong && (
         <p className="error" id={`${id}-says`}>
