@@ -7,7 +7,7 @@ import { type Check, type Repository, thisRepository } from "./tidy/repository.t
 import { fileLengths, functionLengths } from "./tidy/size.ts";
 import { bannedText, commitSubjects, exactVersions, lockFile } from "./tidy/text.ts";
 
-export function tidyChecks(repository: Repository): readonly Check[] {
+export async function tidyChecks(repository: Repository): Promise<readonly Check[]> {
   return [
     fileNames(repository),
     exportedNames(repository),
@@ -21,7 +21,7 @@ export function tidyChecks(repository: Repository): readonly Check[] {
     deadFiles(repository),
     everyFileHasARoom(repository),
     cards(repository),
-    ...writtenPagesAreEqual(repository),
+    ...(await writtenPagesAreEqual(repository)),
     links(repository),
     flags(repository),
     settings(repository),
@@ -30,7 +30,7 @@ export function tidyChecks(repository: Repository): readonly Check[] {
 }
 
 if (import.meta.main) {
-  const untidy = tidyChecks(thisRepository()).filter((check) => check.complaints.length > 0);
+  const untidy = (await tidyChecks(thisRepository())).filter((check) => check.complaints.length > 0);
   for (const check of untidy) process.stdout.write(`✗ ${check.name}\n${check.complaints.map((line) => `    ${line}\n`).join("")}`);
   process.exitCode = untidy.length > 0 ? 1 : 0;
 }

@@ -1,7 +1,9 @@
 import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join } from "node:path";
+import { cliPage } from "../src/cli/documentation.ts";
 import { FAULTS, REFUSALS } from "../src/report/errors.ts";
+import { schemaFiles } from "../src/work/schemas.ts";
+import { rooms } from "./room-table.ts";
 import { root } from "./run-tool.ts";
 
 /** A page, or a part of a page between two marks, that is written from the code and must equal it. */
@@ -10,21 +12,13 @@ export interface WrittenPage {
   readonly text: string;
 }
 
-interface Room {
-  readonly name: string;
-  readonly folder: string;
-  readonly holds: string;
-  readonly mayImport: readonly string[];
-  readonly mayName?: readonly string[];
-  readonly packages: readonly string[];
-  readonly node: boolean;
-}
-
-/** The table of rooms; the file is CommonJS because the tool that holds the walls reads it so. */
-export const rooms: readonly Room[] = createRequire(import.meta.url)("../rooms.cjs").rooms;
-
 export function writtenPages(): readonly WrittenPage[] {
-  return [{ path: "docs/errors.md", text: errorsPage() }, partOf("docs/architecture.md", "rooms", roomsTable())];
+  return [
+    { path: "docs/errors.md", text: errorsPage() },
+    { path: "docs/cli.md", text: cliPage() },
+    ...[...schemaFiles()].map(([name, text]) => ({ path: `docs/schemas/${name}`, text })),
+    partOf("docs/architecture.md", "rooms", roomsTable()),
+  ];
 }
 
 function roomsTable(): string {

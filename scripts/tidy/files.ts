@@ -1,6 +1,6 @@
 import { posix } from "node:path";
 import ts from "typescript";
-import { rooms } from "../written-pages.ts";
+import { rooms } from "../room-table.ts";
 import { type Check, isCode, type Repository } from "./repository.ts";
 
 /** Where somebody or some tool begins; a room's index is the door for whoever comes next. */

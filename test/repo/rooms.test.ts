@@ -1,8 +1,8 @@
 import { cpSync, mkdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
+import { rooms } from "../../scripts/room-table.ts";
 import { root, runTool } from "../../scripts/run-tool.ts";
-import { rooms } from "../../scripts/written-pages.ts";
 
 const folder = join(root, ".work", "rooms");
 

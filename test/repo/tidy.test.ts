@@ -21,7 +21,7 @@ const manifest = (version: string) => JSON.stringify({ dependencies: { fastify: 
 
 type Case = readonly [
   name: string,
-  check: (repository: Repository) => Check | readonly Check[],
+  check: (repository: Repository) => Check | readonly Check[] | Promise<readonly Check[]>,
   files: Readonly<Record<string, string>>,
   says: string | null,
 ];
@@ -113,8 +113,8 @@ const cases: readonly Case[] = [
   ["pages that are not there", writtenPagesAreEqual, {}, "docs/errors.md differs"],
 ];
 
-test.each(cases)("%s", (_, check, files, says) => {
-  const complaints = complaintsOf(check(repositoryOf(files))).join("\n");
+test.each(cases)("%s", async (_, check, files, says) => {
+  const complaints = complaintsOf(await check(repositoryOf(files))).join("\n");
   if (says === null) expect(complaints).toBe("");
   else expect(complaints).toContain(says);
 });
