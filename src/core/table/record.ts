@@ -97,6 +97,7 @@ export class RecordSplitter {
   }
 
   private quotedCell(bytes: Uint8Array, start: number, limit: number): number {
+    if (this.inside === "lenient") return this.lenientCell(bytes, start, limit);
     let position = start;
     let how: 1 | 2 = 1;
     for (;;) {
@@ -115,13 +116,26 @@ export class RecordSplitter {
     }
   }
 
+  /** Ends at a quote before a delimiter or a line end. A lenient cell holds no line end: one open quote would swallow the file. */
+  private lenientCell(bytes: Uint8Array, start: number, limit: number): number {
+    let position = start;
+    for (; position < limit && bytes[position] !== LF && bytes[position] !== CR; position++) {
+      if (bytes[position] === this.quote && this.isCellEnd(bytes, position + 1, limit)) {
+        this.addCell(start, position, 1);
+        return position + 1;
+      }
+    }
+    this.addCell(start, position, 1);
+    this.fault = "text after the closing quote";
+    return position;
+  }
+
   /** Position of the next quote, or of a backslash where that escapes. Line ends on the way are counted. */
   private closingQuote(bytes: Uint8Array, start: number, limit: number): number {
     for (let position = start; position < limit; position++) {
       const byte = bytes[position] as number; // position is below the limit
-      if (byte === this.quote) {
-        if (this.inside !== "lenient" || this.isCellEnd(bytes, position + 1, limit)) return position;
-      } else if (byte === LF || (byte === CR && bytes[position + 1] !== LF && bytes[position + 1] !== CR)) this.innerLines++;
+      if (byte === this.quote) return position;
+      if (byte === LF || (byte === CR && bytes[position + 1] !== LF && bytes[position + 1] !== CR)) this.innerLines++;
       else if (byte === BACKSLASH && this.inside === "backslash" && position + 1 < limit) return position;
     }
     return -1;

@@ -142,8 +142,8 @@ class Chooser {
     if (backslash.strictFaults === 0 && this.hasBackslashQuote()) return { ...backslash, strictFaults: strict.strictFaults };
     const lenient = this.read(delimiter, '"', "lenient", reason);
     const quotedRows = strict.records.filter((record) => record.quotedCells > 0).length;
-    // Every row that has quotes shows the pattern, or it is a fault of single lines.
-    const isPattern = strict.strictFaults >= 2 && strict.strictFaults === quotedRows && lenient.records.every((record) => isBlank(record) || record.cells.length === lenient.width);
+    // Every row that has quotes shows the pattern, and most rows have quotes, or it is a fault of single lines.
+    const isPattern = strict.strictFaults >= 2 && strict.strictFaults === quotedRows && quotedRows * 2 >= strict.records.length && lenient.strictFaults === 0 && lenient.records.every((record) => isBlank(record) || record.cells.length === lenient.width);
     return isPattern ? { ...lenient, strictFaults: strict.strictFaults } : strict;
   }
 

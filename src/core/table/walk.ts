@@ -23,6 +23,8 @@ import { isTotalsWord } from "./words.ts";
 /** Bytes are looked at in blocks of this size, whatever the pieces. */
 const BLOCK = 1 << 16;
 const KEPT_ROWS = 20;
+/** Bytes at the end of the buffer that never hold text: the short way looks at several at once. */
+const SPARE = 64;
 
 export interface WalkTools {
   readonly environment: TableEnvironment;
@@ -118,9 +120,9 @@ export class Walk {
   }
 
   private append(bytes: Uint8Array): void {
-    if (this.end + bytes.length > this.buffer.length) {
+    if (this.end + bytes.length + SPARE > this.buffer.length) {
       const kept = this.end - this.start;
-      const target = kept + bytes.length > this.buffer.length / 2 ? new Uint8Array(Math.max(this.buffer.length, (kept + bytes.length) * 2)) : this.buffer;
+      const target = kept + bytes.length + SPARE > this.buffer.length / 2 ? new Uint8Array(Math.max(this.buffer.length, (kept + bytes.length) * 2)) : this.buffer;
       target.set(this.buffer.subarray(this.start, this.end));
       this.buffer = target;
       this.start = 0;
