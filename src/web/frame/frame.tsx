@@ -12,7 +12,7 @@ const screens = [
   { to: "/slate", name: "Slate" },
 ] as const;
 
-const themeWords: Readonly<Record<Theme, string>> = { system: "As this machine", light: "Light", dark: "Dark", sunlight: "Sunlight" };
+const themeWords: Readonly<Record<Theme, string>> = { system: "System", light: "Light", dark: "Dark", sunlight: "Sunlight" };
 
 const ThemeSwitch = (): ReactElement => {
   const [theme, setTheme] = useState(themeNow);

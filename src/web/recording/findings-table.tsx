@@ -1,4 +1,4 @@
-import { useNavigate } from "@tanstack/react-router";
+import { Link, useNavigate } from "@tanstack/react-router";
 import { type ReactElement, useState } from "react";
 import {
   coverageSentence,
@@ -150,10 +150,12 @@ const FindingRows = ({
 };
 
 const NoLimit = ({
+  id,
   channel,
   clock,
   regimes,
 }: {
+  readonly id: string;
   readonly channel: ChannelAnswer;
   readonly clock: Clock;
   readonly regimes: readonly string[];
@@ -164,6 +166,12 @@ const NoLimit = ({
     <tbody>
       <tr>
         <td className="quiet wide">
+          {channel.gas === null && (
+            <Link to="/recordings/$id/reading" params={{ id }}>
+              Name its gas
+            </Link>
+          )}
+          {channel.gas === null ? ". " : ""}
           {channel.gas === null
             ? "Its gas is not known, so no limit is set against it"
             : `No exposure limit in ${regimes.length > 2 ? "the regimes chosen" : regimes.join(", ")}`}
@@ -192,11 +200,13 @@ const countedOutcomes = (findings: readonly FindingAnswer[]): string =>
 
 /** The findings of one panel, gravest first, each with its mark, its limit, its figures and its place against the limit. */
 export const FindingsTable = ({
+  id,
   channel,
   clock,
   regimes,
   declare,
 }: {
+  readonly id: string;
   readonly channel: ChannelAnswer;
   readonly clock: Clock;
   readonly regimes: readonly string[];
@@ -208,7 +218,7 @@ export const FindingsTable = ({
   if (channel.findings.length === 0) {
     return (
       <table className="find-t none">
-        <NoLimit channel={channel} clock={clock} regimes={regimes} />
+        <NoLimit id={id} channel={channel} clock={clock} regimes={regimes} />
       </table>
     );
   }

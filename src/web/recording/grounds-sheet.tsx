@@ -53,15 +53,17 @@ const limitOf = (finding: FindingAnswer): readonly string[] => {
   ];
 };
 
+/** The grounds of one finding, line by line, as they are copied and printed. */
+export const groundLines = (finding: FindingAnswer): readonly string[] => [
+  ...readingsOf(finding),
+  ...declaredOf(finding),
+  ...limitOf(finding),
+  ...finding.assumptions.map(assumptionSentence),
+  ...whatWouldDecide(finding).map((act) => `What would decide it: ${act}`),
+];
+
 const asText = (channel: ChannelAnswer, finding: FindingAnswer): string =>
-  [
-    `${shortGas(channel.gas) ?? channel.name}: ${findingSentence(finding)}`,
-    ...readingsOf(finding),
-    ...declaredOf(finding),
-    ...limitOf(finding),
-    ...finding.assumptions.map(assumptionSentence),
-    ...whatWouldDecide(finding),
-  ].join("\n");
+  [`${shortGas(channel.gas) ?? channel.name}: ${findingSentence(finding)}`, ...groundLines(finding)].join("\n");
 
 const CopyAct = ({ text }: { readonly text: string }): ReactElement => {
   const [said, setSaid] = useState<string | null>(null);

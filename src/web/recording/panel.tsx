@@ -131,11 +131,15 @@ const StretchLabel = ({
 
 const saysTheSame = (one: Stretch, other: Stretch): boolean => one.from === other.from && one.to === other.to && one.says === other.says;
 
+/** What is said first where not all can be. */
+const first: readonly Stretch["kind"][] = ["over range", "seam", "gap", "declared", "no upper bound"];
+
 /** Labels that fit: the longest stretches of each kind, no more than the panel can hold without covering readings. */
 const spoken = (stretches: readonly Stretch[], view: View, most: number): readonly Stretch[] =>
   stretches
     .filter((stretch) => visible(stretch, view) && stretch.says !== "")
-    .sort((a, b) => b.to - b.from - (a.to - a.from))
+    .sort((a, b) => first.indexOf(a.kind) - first.indexOf(b.kind) || b.to - b.from - (a.to - a.from))
+    .filter((stretch, place, all) => all.slice(0, place).filter((other) => other.kind === stretch.kind).length < (most > 2 ? 2 : 1))
     .slice(0, most);
 
 const WorstWindow = ({

@@ -76,6 +76,7 @@ const PanelRow = ({
       </div>
       <div className="beside">
         <FindingsTable
+          id={one.id}
           channel={model.answer}
           clock={clock}
           regimes={regimes}

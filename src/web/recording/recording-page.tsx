@@ -17,6 +17,7 @@ import { GroundsSheet } from "./grounds-sheet.tsx";
 import { unassessed } from "./panel-model.ts";
 import { Panels } from "./panels.tsx";
 import { findingAt, sheetPlace } from "./places.ts";
+import { PrintedGrounds } from "./printed-grounds.tsx";
 import { regimes } from "./regimes.ts";
 import { pageSentence } from "./sentence.ts";
 import { SideBySide } from "./side-by-side.tsx";
@@ -28,6 +29,9 @@ const extentOf = (channels: readonly ChannelSketch[]): View => {
   const to = Math.max(...channels.map((channel) => channel.to));
   return { from, to: Math.max(to, from + 1000) };
 };
+
+const inSeries = (channels: readonly ChannelSketch[], series: string | null): readonly ChannelSketch[] =>
+  channels.filter((channel) => (channel.series?.value ?? null) === series);
 
 const noSketches: readonly ChannelSketch[] = [];
 
@@ -167,9 +171,9 @@ const Sheets = ({
 const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const clock = useMemo(() => clockOf(one.opened?.clock ?? null), [one.opened]);
   const sketches = one.opened?.channels ?? noSketches;
-  const extent = useMemo(() => extentOf(sketches), [sketches]);
-  const [view, setView] = useState<View>(extent);
   const [series, setSeries] = useState<string | null>(() => seriesOf(one)[0] ?? null);
+  const extent = useMemo(() => extentOf(inSeries(sketches, series)), [sketches, series]);
+  const [view, setView] = useState<View>(extent);
   const [shift, setShift] = useState(0);
   const [gap, setGap] = useState<View | null>(null);
   const file = one.answer;
@@ -197,7 +201,14 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
       <Basis one={one} file={file} clock={clock} extent={extent} />
       {one.progress !== null && <ProgressLine id={one.id} progress={one.progress} />}
       <UndoLine one={one} />
-      <SeriesChoice one={one} series={series} choose={setSeries} />
+      <SeriesChoice
+        one={one}
+        series={series}
+        choose={(chosen) => {
+          setSeries(chosen);
+          setView(extentOf(inSeries(sketches, chosen)));
+        }}
+      />
       <ShiftChoice
         file={file}
         shift={at}
@@ -231,6 +242,7 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
           What the words mean
         </Link>
       </p>
+      {file !== null && <PrintedGrounds file={file} channels={shown} />}
       <Sheets one={one} file={file} view={view} gap={gap} clock={clock} />
     </main>
   );

@@ -63,5 +63,12 @@ export const pageSentence = (one: Held, file: FileAnswer | null, channels: reado
     );
   const inside = rest(channels, "within");
   if (inside.length > 0) return plain(`${gases(inside)}: within the ${inside.length === 1 ? "limit" : "limits"} chosen on these data.`);
+  const unnamed = channels.filter((channel) => channel.gas === null).length;
+  if (unnamed > 0)
+    return plain(
+      unnamed === 1
+        ? "The gas of one channel is not known. Name it, and limits are set against it."
+        : `The gas of ${unnamed} channels is not known. Name it, and limits are set against it.`,
+    );
   return plain("No limit of the regimes chosen applies to the gases of this file.");
 };
