@@ -34,7 +34,7 @@ export const nameOf = (id: string): string => {
 };
 
 /** The value of an answer that must not be refused. */
-export function valueOf<Value>(
+export function answerOf<Value>(
   answer: { readonly ok: true; readonly value: Value } | { readonly ok: false; readonly refusal: unknown },
 ): Value {
   if (!answer.ok) throw new Error(JSON.stringify(answer.refusal));

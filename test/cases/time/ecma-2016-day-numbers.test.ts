@@ -8,7 +8,7 @@ import {
   localText,
   MILLISECONDS_PER_DAY,
 } from "../../../src/core/time/index.ts";
-import { goldenRow, nameOf, valueOf } from "../golden-rows.ts";
+import { answerOf, goldenRow, nameOf } from "../golden-rows.ts";
 
 test(nameOf("formats-g-csv-serial-01"), () => {
   const { inputs, expected } = goldenRow("formats-g-csv-serial-01");
@@ -19,7 +19,7 @@ test(nameOf("formats-g-csv-serial-01"), () => {
 test(nameOf("formats-g-csv-clock-01"), () => {
   const { expected } = goldenRow("formats-g-csv-clock-01");
   const midnight = daysFromCivil(2026, 3, 4) * MILLISECONDS_PER_DAY;
-  const shown = ["12:00 AM", "12:00 PM", "12:01 AM", "24:00"].map((text) => localText(midnight + valueOf(clockOfDay(text))).slice(0, 16));
+  const shown = ["12:00 AM", "12:00 PM", "12:01 AM", "24:00"].map((text) => localText(midnight + answerOf(clockOfDay(text))).slice(0, 16));
   expect(shown).toEqual(expected.times.map((time: string) => (time.length === 5 ? `2026-03-04T${time}` : time)));
 });
 

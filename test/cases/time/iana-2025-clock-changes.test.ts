@@ -16,11 +16,11 @@ import {
   type ZoneClock,
   zoneClock,
 } from "../../../src/core/time/index.ts";
-import { goldenRow, nameOf, valueOf } from "../golden-rows.ts";
+import { answerOf, goldenRow, nameOf } from "../golden-rows.ts";
 
-const clockOf = (zone: string): ZoneClock => valueOf(zoneClock(zone));
+const clockOf = (zone: string): ZoneClock => answerOf(zoneClock(zone));
 const localOf = (text: string): LocalTime =>
-  valueOf(readRfc3339(`${text.length === 16 ? `${text}:00` : text}Z`)).instant as unknown as LocalTime; // read on UTC, a text's instant counts its wall clock
+  answerOf(readRfc3339(`${text.length === 16 ? `${text}:00` : text}Z`)).instant as unknown as LocalTime; // read on UTC, a text's instant counts its wall clock
 const offsetText = (milliseconds: number): string => textFromOffset(milliseconds / 60_000);
 
 describe("a local time is one instant, two, or none", () => {
@@ -49,7 +49,7 @@ describe("a local time is one instant, two, or none", () => {
   test(nameOf("formats-g-time-zone-04"), () => {
     const { inputs, expected } = goldenRow("formats-g-time-zone-04");
     const clock = clockOf(inputs.zone);
-    const { instant } = valueOf(readRfc3339(inputs.utc));
+    const { instant } = answerOf(readRfc3339(inputs.utc));
     expect(localText(localAt(instant, clock))).toBe(expected.local);
     expect(offsetText(clock.offsetAt(instant))).toBe(expected.offset);
   });
@@ -65,7 +65,7 @@ test(nameOf("formats-g-time-zone-05"), () => {
 
 test(nameOf("formats-g-time-zone-06"), () => {
   const { inputs, expected } = goldenRow("formats-g-time-zone-06");
-  const days = inputs.dates.map((date: string) => dayOf(valueOf(readDate(date)), clockOf(inputs.zone)));
+  const days = inputs.dates.map((date: string) => dayOf(answerOf(readDate(date)), clockOf(inputs.zone)));
   expect(days.map(({ from, to }: { from: number; to: number }) => (to - from) / 3_600_000)).toEqual(expected.hours);
 });
 
@@ -79,7 +79,7 @@ describe("a shift has the hours that passed", () => {
   ];
   test.each(shifts)("%s", (id) => {
     const { inputs, expected } = goldenRow(id);
-    const span = valueOf(spanOf({ from: localOf(inputs.start_local), to: localOf(inputs.end_local) }, clockOf(inputs.zone)));
+    const span = answerOf(spanOf({ from: localOf(inputs.start_local), to: localOf(inputs.end_local) }, clockOf(inputs.zone)));
     expect((span.to - span.from) / 3_600_000, nameOf(id)).toBe(expected.elapsed_h);
   });
 });

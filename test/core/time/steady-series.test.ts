@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { localAt, type SeriesNote, steadySeriesInstants, zoneClock } from "../../../src/core/time/index.ts";
-import { valueOf } from "../../cases/golden-rows.ts";
+import { answerOf } from "../../cases/golden-rows.ts";
 
-const london = valueOf(zoneClock("Europe/London"));
+const london = answerOf(zoneClock("Europe/London"));
 /** Wall clocks of 26 October 2025 in London, where 01:00 to 02:00 happens twice. */
 const rows = (texts: string, day = "2025-10-26"): Float64Array =>
   Float64Array.from(texts.split(" "), (text) =>
@@ -84,7 +84,7 @@ describe("what order does not settle is left open and told", () => {
 
 test("property: a steady log on the zone's own clock comes back whole through any clock change", () => {
   const zones = ["Europe/London", "America/New_York", "Australia/Lord_Howe", "America/Sao_Paulo", "Pacific/Chatham"].map((zone) =>
-    valueOf(zoneClock(zone)),
+    answerOf(zoneClock(zone)),
   );
   fc.assert(
     fc.property(

@@ -16,7 +16,7 @@ import {
   spanOf,
   zoneClock,
 } from "../../../src/core/time/index.ts";
-import { valueOf } from "../../cases/golden-rows.ts";
+import { answerOf } from "../../cases/golden-rows.ts";
 
 const written = fc.integer({ min: -62_167_219_200_000, max: 253_402_300_799_999 });
 
@@ -25,7 +25,7 @@ test("property: an instant reads back from its text, at any offset", () => {
     fc.property(written, fc.option(fc.integer({ min: -1439, max: 1439 })), (instant, offset) => {
       const local = instant + (offset ?? 0) * 60_000;
       fc.pre(local >= -62_167_219_200_000 && local < 253_402_300_800_000);
-      expect(valueOf(readRfc3339(rfc3339FromInstant(instant as Instant, offset)))).toEqual({
+      expect(answerOf(readRfc3339(rfc3339FromInstant(instant as Instant, offset)))).toEqual({
         instant,
         offsetMinutes: offset,
         isFiner: false,
@@ -88,9 +88,9 @@ describe("a timestamp that is refused says what is missing", () => {
   });
 
   test("digits finer than a millisecond are told, and the millisecond is the one they fall into", () => {
-    expect(valueOf(readRfc3339("1970-01-01t00:00:00.0019999z"))).toEqual({ instant: 1, offsetMinutes: null, isFiner: true });
-    expect(valueOf(readRfc3339("1970-01-01T00:00:00.001000Z")).isFiner).toBe(false);
-    expect(valueOf(readRfc3339("1969-12-31T23:59:59.9991Z")).instant).toBe(-1);
+    expect(answerOf(readRfc3339("1970-01-01t00:00:00.0019999z"))).toEqual({ instant: 1, offsetMinutes: null, isFiner: true });
+    expect(answerOf(readRfc3339("1970-01-01T00:00:00.001000Z")).isFiner).toBe(false);
+    expect(answerOf(readRfc3339("1969-12-31T23:59:59.9991Z")).instant).toBe(-1);
   });
 
   test("the zone's own offsets are named when a text disagrees", () => {
@@ -126,7 +126,7 @@ describe("lengths of time", () => {
   test("property: whole milliseconds read back", () => {
     fc.assert(
       fc.property(fc.integer({ min: -1e12, max: 1e12 }), (milliseconds) => {
-        expect(valueOf(readDuration(durationText(milliseconds)))).toBeCloseTo(milliseconds, 3);
+        expect(answerOf(readDuration(durationText(milliseconds)))).toBeCloseTo(milliseconds, 3);
       }),
       { examples: [[0], [-1], [999], [1_943_500]] },
     );
@@ -176,7 +176,7 @@ describe("counts", () => {
 });
 
 describe("an end of a shift that a wall clock does not settle", () => {
-  const london = valueOf(zoneClock("Europe/London"));
+  const london = answerOf(zoneClock("Europe/London"));
   const local = (...parts: [number, number, number, number, number]) => Date.UTC(...parts) as LocalTime; // a wall clock counted as if on UTC
   test.each([
     ["from the hour that happens twice", local(2025, 9, 26, 1, 30), local(2025, 9, 26, 9, 30), "local-time-happens-twice", "start"],
