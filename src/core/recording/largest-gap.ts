@@ -26,7 +26,6 @@ const LONGEST_TIMES_MEDIAN = 10;
  * Steps are counted in bins of 1/128 of an octave, each bin standing for its longest step.
  *
  * @param times milliseconds, strictly rising
- * @param step the step where all are equal, if that is known already
  * @returns milliseconds; 0 for fewer than two rows
  * @example
  * ```ts
@@ -35,8 +34,32 @@ const LONGEST_TIMES_MEDIAN = 10;
  * ```
  * Source: factor 1.5 for breaking a line is common practice; its use for a largest gap, and the rest, are ours.
  */
-export function defaultLargestGap(times: Float64Array, step: number | null = regularStep(times)): LargestGap {
+export function defaultLargestGap(times: Float64Array): LargestGap {
+  return remembered(gaps, times, foundLargestGap);
+}
+
+/**
+ * Channels of one recording share their times, and a signal is made anew for every declaration; times of a channel
+ * never change. So what was found of them is kept as long as they are.
+ */
+function remembered<Column extends object, Found>(
+  memory: WeakMap<Column, { readonly found: Found }>,
+  column: Column,
+  find: (column: Column) => Found,
+): Found {
+  const known = memory.get(column);
+  if (known !== undefined) return known.found;
+  const found = find(column);
+  memory.set(column, { found });
+  return found;
+}
+
+const gaps = new WeakMap<Float64Array, { readonly found: LargestGap }>();
+const steps = new WeakMap<Float64Array, { readonly found: number | null }>();
+
+function foundLargestGap(times: Float64Array): LargestGap {
   if (times.length < 2) return { ms: 0, chosenBy: "default", stepMs: null, why: "one row" };
+  const step = regularStep(times);
   if (step !== null) return { ms: GAP_FACTOR * step, chosenBy: "default", stepMs: step, why: "all steps equal" };
   const bins = stepBins(times);
   const median = medianOf(bins, times.length - 1);
@@ -56,6 +79,10 @@ export function defaultLargestGap(times: Float64Array, step: number | null = reg
  * ```
  */
 export function regularStep(times: Float64Array): number | null {
+  return remembered(steps, times, foundStep);
+}
+
+function foundStep(times: Float64Array): number | null {
   const count = times.length;
   if (count < 2) return null;
   const first = times[0] ?? 0;
@@ -91,26 +118,37 @@ interface StepBin {
 const FIRST_BIN = (1023 - 10) << 7;
 const BINS = 50 << 7;
 
+/** Working space of `stepBins`, empty between calls: making it anew would cost more than counting one shift. */
+const binCounts = new Uint32Array(BINS);
+const binLongest = new Float64Array(BINS);
+const stepBits = new Float64Array(1);
+const stepWords = new Uint32Array(stepBits.buffer);
+
 /** The upper bits of a double are its octave and where it stands in it: a cheap logarithmic bin. */
 function stepBins(times: Float64Array): StepBin[] {
-  const bits = new Float64Array(1);
-  const words = new Uint32Array(bits.buffer);
-  bits[0] = 1;
-  const high = words[1] === 0 ? 0 : 1;
-  const counts = new Uint32Array(BINS);
-  const longest = new Float64Array(BINS);
+  stepBits[0] = 1;
+  const upperWord = stepWords[1] === 0 ? 0 : 1;
+  let lowest = BINS;
+  let highest = -1;
+  let before = times[0] ?? 0;
   for (let row = 1; row < times.length; row += 1) {
-    const step = (times[row] ?? 0) - (times[row - 1] ?? 0);
-    bits[0] = step;
-    const bin = Math.min(BINS - 1, Math.max(0, ((words[high] ?? 0) >>> 13) - FIRST_BIN));
-    counts[bin] = (counts[bin] ?? 0) + 1;
-    if (step > (longest[bin] ?? 0)) longest[bin] = step;
+    const time = times[row] ?? 0;
+    const step = time - before;
+    before = time;
+    stepBits[0] = step;
+    const bin = Math.min(BINS - 1, Math.max(0, ((stepWords[upperWord] ?? 0) >>> 13) - FIRST_BIN));
+    binCounts[bin] = (binCounts[bin] ?? 0) + 1;
+    if (step > (binLongest[bin] ?? 0)) binLongest[bin] = step;
+    if (bin < lowest) lowest = bin;
+    if (bin > highest) highest = bin;
   }
   const bins: StepBin[] = [];
-  for (let bin = 0; bin < BINS; bin += 1) {
-    const count = counts[bin] ?? 0;
-    if (count > 0) bins.push({ longest: longest[bin] ?? 0, count });
+  for (let bin = lowest; bin <= highest; bin += 1) {
+    const count = binCounts[bin] ?? 0;
+    if (count > 0) bins.push({ longest: binLongest[bin] ?? 0, count });
   }
+  binCounts.fill(0, lowest, highest + 1);
+  binLongest.fill(0, lowest, highest + 1);
   return bins;
 }
 

@@ -20,66 +20,62 @@ export function segmentCount(timing: Timing): number {
   return timing.kind === "regular" ? timing.count : timing.edges.length - 1;
 }
 
-export class PieceBuilder {
-  #edges: Float64Array;
-  #low: Int32Array;
-  #high: Int32Array;
-  #stretches: Uint8Array;
-  #count = 0;
-  #twoEdged = false;
-  #allSampled = true;
+/** Plain fields: the loops that lay millions of pieces write them themselves. */
+export interface PieceBuilder {
+  /** Start of the first piece, then the end of each. */
+  readonly edges: Float64Array;
+  readonly low: Int32Array;
+  readonly high: Int32Array;
+  readonly stretches: Uint8Array;
+  count: number;
+}
 
-  /** @param capacity pieces at most, open ones included */
-  constructor(start: number, capacity: number) {
-    this.#edges = new Float64Array(capacity + 1);
-    this.#low = new Int32Array(capacity);
-    this.#high = new Int32Array(capacity);
-    this.#stretches = new Uint8Array(capacity);
-    this.#edges[0] = start;
-  }
+/** @param capacity pieces at most, open ones included */
+export function pieceBuilder(start: number, capacity: number): PieceBuilder {
+  const edges = new Float64Array(capacity + 1);
+  edges[0] = start;
+  return { edges, low: new Int32Array(capacity), high: new Int32Array(capacity), stretches: new Uint8Array(capacity), count: 0 };
+}
 
-  /** End of the last piece so far. */
-  get end(): number {
-    return this.#edges[this.#count] ?? 0;
-  }
+/** Lays a piece from where the last one ended, or from later: the time between is open. Pieces without length are none. */
+export function layPiece(builder: PieceBuilder, from: number, to: number, low: number, high: number, stretch: number): void {
+  const end = builder.edges[builder.count] ?? 0;
+  if (to <= end || to <= from) return;
+  if (from > end) layOpen(builder, from);
+  if (stretch === STRETCH.unsampled) layOpen(builder, to);
+  else put(builder, to, low, high, stretch);
+}
 
-  /** Lays a piece from where the last one ended, or from later: the time between is open. Pieces without length are none. */
-  lay(from: number, to: number, low: number, high: number, stretch: number): void {
-    const start = Math.max(from, this.end);
-    if (to <= start) return;
-    this.open(start);
-    if (stretch === STRETCH.unsampled) this.open(to);
-    else this.#put(to, low, high, stretch);
-  }
+/** Time up to `to` is unsampled, and nothing is declared. */
+export function layOpen(builder: PieceBuilder, to: number): void {
+  const { edges, stretches, count } = builder;
+  if (to <= (edges[count] ?? 0)) return;
+  if (count > 0 && stretches[count - 1] === STRETCH.unsampled) edges[count] = to;
+  else put(builder, to, 0, OPEN, STRETCH.unsampled);
+}
 
-  /** Time up to `to` is unsampled, and nothing is declared. */
-  open(to: number): void {
-    if (to <= this.end) return;
-    const last = this.#count - 1;
-    if (last >= 0 && this.#stretches[last] === STRETCH.unsampled) this.#edges[this.#count] = to;
-    else this.#put(to, 0, OPEN, STRETCH.unsampled);
-  }
+function put(builder: PieceBuilder, to: number, low: number, high: number, stretch: number): void {
+  const at = builder.count;
+  builder.low[at] = low;
+  builder.high[at] = high;
+  builder.stretches[at] = stretch;
+  builder.edges[at + 1] = to;
+  builder.count = at + 1;
+}
 
-  pieces(): Pieces {
-    const count = this.#count;
-    return {
-      timing: { kind: "uneven", edges: this.#edges.slice(0, count + 1) },
-      low: this.#low.slice(0, count),
-      high: this.#twoEdged ? this.#high.slice(0, count) : null,
-      stretches: this.#allSampled ? null : this.#stretches.slice(0, count),
-    };
+export function builtPieces({ edges, low, high, stretches, count }: PieceBuilder): Pieces {
+  let twoEdged = false;
+  let allSampled = true;
+  for (let at = 0; at < count; at += 1) {
+    if (high[at] !== low[at]) twoEdged = true;
+    if (stretches[at] !== STRETCH.sampled) allSampled = false;
   }
-
-  #put(to: number, low: number, high: number, stretch: number): void {
-    const at = this.#count;
-    this.#low[at] = low;
-    this.#high[at] = high;
-    this.#stretches[at] = stretch;
-    if (high !== low) this.#twoEdged = true;
-    if (stretch !== STRETCH.sampled) this.#allSampled = false;
-    this.#edges[at + 1] = to;
-    this.#count = at + 1;
-  }
+  return {
+    timing: { kind: "uneven", edges: edges.subarray(0, count + 1) },
+    low: low.subarray(0, count),
+    high: twoEdged ? high.subarray(0, count) : null,
+    stretches: allSampled ? null : stretches.subarray(0, count),
+  };
 }
 
 /** What a part of a segment becomes. */
@@ -101,7 +97,7 @@ export function relaid(
   const { timing, low, high, stretches } = pieces;
   const count = segmentCount(timing);
   const inner = [...new Set(boundaries)].sort((one, other) => one - other);
-  const builder = new PieceBuilder(edgeAt(timing, 0), count + inner.length + 1);
+  const builder = pieceBuilder(edgeAt(timing, 0), count + inner.length + 1);
   let next = 0;
   for (let segment = 0; segment < count; segment += 1) {
     let from = edgeAt(timing, segment);
@@ -111,10 +107,10 @@ export function relaid(
       const to = Math.min(end, inner[next] ?? end);
       const part = decide(segment, from, to);
       const lowest = low[segment] ?? 0;
-      if (part === null) builder.lay(from, to, lowest, high?.[segment] ?? lowest, stretches?.[segment] ?? STRETCH.sampled);
-      else builder.lay(from, to, part.low, part.high, part.stretch);
+      if (part === null) layPiece(builder, from, to, lowest, high?.[segment] ?? lowest, stretches?.[segment] ?? STRETCH.sampled);
+      else layPiece(builder, from, to, part.low, part.high, part.stretch);
       from = to;
     }
   }
-  return builder.pieces();
+  return builtPieces(builder);
 }

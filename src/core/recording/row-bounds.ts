@@ -102,25 +102,27 @@ function widened(channel: Channel, rules: BoundRules, lastReading: number): Muta
     belowFloor: 0,
     intervals: 0,
   };
+  const { low, high } = bounds;
   const isPeak = channel.kind === "interval peak";
+  const isPlain = !isPeak && uppers === null && rules.failedChecks.length === 0;
+  const top = channel.rangeTop ?? OPEN;
   for (let row = 0; row < count; row += 1) {
     const value = values[row] ?? 0;
-    const upper = uppers === null ? value : (uppers[row] ?? 0);
     const code = codes === null ? READING.valid : (codes[row] ?? 0);
-    if (code === READING.none || code === READING.fault) setUnsampled(bounds, row);
-    else if (isBelowFloor(code, value, rules.negativeFloor)) {
-      bounds.belowFloor += 1;
+    if (isPlain && code === READING.valid && value > 0 && value < top) {
+      // The usual reading, written out: it is nearly all of a long log.
+      low[row] = value;
+      high[row] = value;
+      if (value > bounds.largest) bounds.largest = value;
+    } else if (code === READING.none || code === READING.fault || isBelowFloor(code, value, rules.negativeFloor)) {
+      if (code !== READING.none && code !== READING.fault) bounds.belowFloor += 1;
       setUnsampled(bounds, row);
     } else {
+      const upper = uppers === null ? value : (uppers[row] ?? 0);
       if (upper > value) bounds.intervals += 1;
       const checks = rules.failedChecks.length === 0 ? null : checksAt(rules.failedChecks, times[row] ?? 0);
-      setReading(
-        bounds,
-        row,
-        lowOf(code, value, checks, isPeak),
-        highOf(code, value, upper, checks, channel.rangeTop, rules.deadBand),
-        isPeak,
-      );
+      const highest = highOf(code, value, upper, checks, channel.rangeTop, rules.deadBand);
+      setReading(bounds, row, lowOf(code, value, checks, isPeak), highest, isPeak);
     }
   }
   // A spot reading without a later one has no length: rows after it that say "no reading" do not make it longer.

@@ -5,7 +5,7 @@
 import type { Channel } from "./channel.ts";
 import { onlyCommonStep } from "./largest-gap.ts";
 import type { Pieces } from "./pieces.ts";
-import { PieceBuilder } from "./pieces.ts";
+import { builtPieces, layOpen, layPiece, type PieceBuilder, pieceBuilder } from "./pieces.ts";
 import type { RowBounds } from "./row-bounds.ts";
 import type { Timing } from "./signal.ts";
 import { STRETCH } from "./signal.ts";
@@ -86,11 +86,22 @@ function piecewiseLayout(channel: Channel, bounds: RowBounds, largestGapMs: numb
   const to = period?.to ?? times[times.length - 1] ?? from;
   const first = Math.max(0, firstRowFrom(times, from) - 1);
   const end = Math.min(times.length, firstRowFrom(times, to) + 1);
-  const builder = new PieceBuilder(from, 2 * (end - first) + 2);
+  const builder = pieceBuilder(from, end - first + gapsBetween(times, first, end, largestGapMs) + 3);
   if (closes) layClosing(builder, times, bounds, largestGapMs, firstLength, first, end, to);
   else layHolding(builder, times, bounds, largestGapMs, first, end, to);
-  builder.open(to);
-  return builder.pieces();
+  layOpen(builder, to);
+  return builtPieces(builder);
+}
+
+function gapsBetween(times: Float64Array, first: number, end: number, largestGapMs: number): number {
+  let gaps = 0;
+  let before = times[first] ?? 0;
+  for (let row = first + 1; row < end; row += 1) {
+    const time = times[row] ?? 0;
+    if (time - before > largestGapMs) gaps += 1;
+    before = time;
+  }
+  return gaps;
 }
 
 function layHolding(
@@ -103,15 +114,32 @@ function layHolding(
   to: number,
 ): void {
   const { low, high, stretches, lastReading } = bounds;
+  const { edges } = builder;
   const until = Math.min(end, lastReading);
+  let at = builder.count;
   for (let row = first; row < until; row += 1) {
     const stretch = stretches === null ? STRETCH.sampled : (stretches[row] ?? 0);
     if (stretch === STRETCH.unsampled) continue;
     const time = times[row] ?? 0;
+    const latest = Math.min(time + largestGapMs, to);
     const next = times[row + 1] ?? time;
+    const stop = next < latest ? next : latest;
     const lowest = low[row] ?? 0;
-    builder.lay(time, Math.min(next, time + largestGapMs, to), lowest, high === null ? lowest : (high[row] ?? 0), stretch);
+    const highest = high === null ? lowest : (high[row] ?? 0);
+    if (edges[at] === time && stop > time) {
+      // The usual case, a reading that begins where the one before ends, written out: it is all of a long log.
+      builder.low[at] = lowest;
+      builder.high[at] = highest;
+      builder.stretches[at] = stretch;
+      at += 1;
+      edges[at] = stop;
+    } else {
+      builder.count = at;
+      layPiece(builder, time, stop, lowest, highest, stretch);
+      at = builder.count;
+    }
   }
+  builder.count = at;
 }
 
 function layClosing(
@@ -131,6 +159,13 @@ function layClosing(
     const time = times[row] ?? 0;
     const before = row === 0 ? time - firstLength : (times[row - 1] ?? time);
     const lowest = low[row] ?? 0;
-    builder.lay(Math.max(before, time - largestGapMs), Math.min(time, to), lowest, high === null ? lowest : (high[row] ?? 0), stretch);
+    layPiece(
+      builder,
+      Math.max(before, time - largestGapMs),
+      Math.min(time, to),
+      lowest,
+      high === null ? lowest : (high[row] ?? 0),
+      stretch,
+    );
   }
 }

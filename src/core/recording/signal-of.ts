@@ -156,7 +156,7 @@ export function signalOf(
   if (settings.largestGapMs !== null && !(settings.largestGapMs > 0))
     return refused({ type: "largest-gap-not-above-nought", ms: settings.largestGapMs });
   const step = regularStep(channel.times);
-  const largestGap = chosenGap(channel, settings, step);
+  const largestGap = chosenGap(channel, settings);
   const jumps = clockJumps(channel);
   const rules = boundRules(channel, settings, jumps, largestGap.ms);
   if (!rules.ok) return rules;
@@ -183,9 +183,9 @@ export function signalOf(
   });
 }
 
-function chosenGap(channel: Channel, { largestGapMs }: SignalSettings, step: number | null): LargestGap {
+function chosenGap(channel: Channel, { largestGapMs }: SignalSettings): LargestGap {
   return largestGapMs === null
-    ? defaultLargestGap(channel.times, step)
+    ? defaultLargestGap(channel.times)
     : { ms: largestGapMs, chosenBy: "person", stepMs: null, why: "chosen by a person" };
 }
 
@@ -289,36 +289,29 @@ function looseReading({ kind, times }: Channel, { lastReading }: RowBounds, peri
 
 function tallyOf(laid: Pieces, signal: TwoEdgedSignal, declaredById: ReadonlyMap<string, number>, bounds: RowBounds): SignalTally {
   const periodMs = signalMs(signal);
-  const byCode = new Float64Array(Object.keys(STRETCH).length);
-  const { stretches, timing, low } = signal;
-  if (stretches === null) byCode[STRETCH.sampled] = periodMs;
-  else
-    for (let segment = 0; segment < stretches.length; segment += 1) {
-      const code = stretches[segment] ?? 0;
-      byCode[code] = (byCode[code] ?? 0) + edgeAt(timing, segment + 1) - edgeAt(timing, segment);
-    }
-  const [sampledMs = 0, boundedMs = 0, unsampledMs = 0] = byCode;
-  const declaredMs = byCode.subarray(STRETCH.declaredUnexposed).reduce((sum, ms) => sum + ms, 0);
-  const negativeMs = signal.high === null ? 0 : negativeTime(timing, low);
-  return {
-    periodMs,
-    sampledMs,
-    boundedMs,
-    unsampledMs,
-    declaredMs,
-    declaredById,
-    ...overRangeTime(laid),
-    negativeMs,
-    intervalReadings: bounds.intervals,
-  };
+  const { byStretch, negativeMs } = timeByStretch(signal);
+  const [sampledMs = 0, boundedMs = 0, unsampledMs = 0, ...declared] = byStretch;
+  const declaredMs = declared.reduce((sum, ms) => sum + ms, 0);
+  const over = boundedMs === 0 ? { overRangeMs: 0, overRangeAtLeast: null } : overRangeTime(laid);
+  return { periodMs, sampledMs, boundedMs, unsampledMs, declaredMs, declaredById, ...over, negativeMs, intervalReadings: bounds.intervals };
 }
 
-function negativeTime(timing: TwoEdgedSignal["timing"], low: Int32Array): number {
-  let ms = 0;
+function timeByStretch(signal: TwoEdgedSignal): { byStretch: Float64Array; negativeMs: number } {
+  const { stretches, timing, low, high } = signal;
+  const byStretch = new Float64Array(Object.keys(STRETCH).length);
+  // Where the edges are one, no reading is below nought.
+  if (stretches === null && high === null) byStretch[STRETCH.sampled] = signalMs(signal);
+  if (stretches === null && high === null) return { byStretch, negativeMs: 0 };
+  let negativeMs = 0;
+  let start = edgeAt(timing, 0);
   for (let segment = 0; segment < low.length; segment += 1) {
-    if ((low[segment] ?? 0) < 0) ms += edgeAt(timing, segment + 1) - edgeAt(timing, segment);
+    const end = edgeAt(timing, segment + 1);
+    const code = stretches === null ? STRETCH.sampled : (stretches[segment] ?? 0);
+    byStretch[code] = (byStretch[code] ?? 0) + (end - start);
+    if ((low[segment] ?? 0) < 0) negativeMs += end - start;
+    start = end;
   }
-  return ms;
+  return { byStretch, negativeMs };
 }
 
 /** Before declarations are laid over it, over-range time is what is bounded and open above. */
