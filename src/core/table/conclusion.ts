@@ -4,12 +4,12 @@ import { given, type Result, refused } from "../result.ts";
 import { Asking, choice, reason } from "./asking.ts";
 import { type Marks, marksOf } from "./decimal-mark.ts";
 import { isOtherEncoding, looksWestern } from "./encoding.ts";
-import type { SurveyEvidence } from "./evidence.ts";
+import { noColumnEvidence, type SurveyEvidence } from "./evidence.ts";
 import { fingerprintOf } from "./fingerprint.ts";
 import { readingKindOfLabel } from "./label.ts";
 import type { ColumnMapping, Encoding, TableMapping } from "./mapping.ts";
 import type { Answers, Guess, Question, TableRefusal } from "./question.ts";
-import { isTrailing, type NamedColumn, type Roles, rolesOf } from "./role.ts";
+import { isDottedClock, isTrailing, type NamedColumn, type Roles, rolesOf } from "./role.ts";
 import { isSeriesColumn } from "./series-column.ts";
 import { timeMappingOf } from "./time-form.ts";
 import { wordsOf } from "./word-question.ts";
@@ -132,9 +132,12 @@ const timeColumns = (evidence: SurveyEvidence, columns: readonly NamedColumn[], 
   columns
     .filter(({ index }) => roles[index] === "time" || roles[index] === "date" || roles[index] === "clock")
     .map(({ index, id, label, evidence: column }) => ({
-      id, label, evidence: column, unitText: evidence.structure.unitTexts[index] ?? evidence.labelUnitTexts[index] ?? "",
+      id, label, evidence: roles[index] === "clock" && isDottedClock(column) ? clockEvidence(column) : column, unitText: evidence.structure.unitTexts[index] ?? evidence.labelUnitTexts[index] ?? "",
       isCount: roles[index] === "time" && column.numbers > column.times.complete + column.times.dates + column.times.clocks,
     }));
+
+/** What looked like short dates were clock times. */
+const clockEvidence = (column: SurveyEvidence["columns"][number]): SurveyEvidence["columns"][number] => ({ ...column, times: { ...noColumnEvidence().times, clocks: column.times.dates, local: column.times.local } });
 
 function columnMapping(asking: Asking, column: NamedColumn, found: Roles, marks: ReadonlyMap<string, Marks>, overRangeIn: ReadonlySet<string>): ColumnMapping {
   const role = found.roles[column.index] ?? "ignored";
@@ -237,7 +240,8 @@ function channelsOf(asking: Asking, columns: readonly NamedColumn[], { roles }: 
 function aboutRows(asking: Asking): void {
   const { conflicts, missingHour, columns, falls } = asking.evidence;
   const isSplit = columns.some((column) => isSeriesColumn(column, falls));
-  if (conflicts.count > 0 && !isSplit) asking.ask({ id: "conflicting readings", topic: "conflicting readings", samples: [{ line: conflicts.line, text: conflicts.text }], choices: [choice("keep both", reason("from the lowest to the highest of them"))], suggested: "keep both" });
+  // On a clock that the logger did not keep, rows meet that never met: settle the clock first.
+  if (conflicts.count > 0 && !isSplit && missingHour.count === 0) asking.ask({ id: "conflicting readings", topic: "conflicting readings", samples: [{ line: conflicts.line, text: conflicts.text }], choices: [choice("keep both", reason("from the lowest to the highest of them"))], suggested: "keep both" });
   if (missingHour.count > 0) asking.ask({ id: "fixed clock", topic: "fixed clock", samples: [{ line: missingHour.line, text: missingHour.text }], choices: [choice(missingHour.before, reason("the logger did not change its clock")), choice(missingHour.after)], suggested: missingHour.before });
 }
 

@@ -103,6 +103,7 @@ function timeCandidates(asking: Asking, columns: readonly NamedColumn[], roles: 
   const timed = columns.filter((column) => roles[column.index] === "time");
   const most = (column: NamedColumn): "complete" | "dates" | "clocks" => {
     const { complete, dates, clocks } = column.evidence.times;
+    if (isDottedClock(column.evidence) && timed.some((other) => other !== column && !isDottedClock(other.evidence) && other.evidence.times.dates > 0)) return "clocks";
     return complete >= dates && complete >= clocks ? "complete" : dates >= clocks ? "dates" : "clocks";
   };
   const single = (column: NamedColumn, isCount = false): TimeCandidate => ({ columns: [column], roles: ["time"], name: column.id, isCount });
@@ -117,6 +118,9 @@ function timeCandidates(asking: Asking, columns: readonly NamedColumn[], roles: 
   const counts = columns.filter((column) => roles[column.index] === "number" && isCountOfTime(asking, column));
   return [...candidates, ...counts.slice(0, 1).map((column) => single(column, true))];
 }
+
+/** `18.00.00` has the form of a short date; beside a column of dates it is a clock. */
+export const isDottedClock = ({ times }: ColumnEvidence): boolean => times.dates > 0 && times.clocks === 0 && times.twoDigitYears.count === times.dates && times.samples.every(({ text }) => /^\d\d?\.\d\d\.\d\d$/.test(text));
 
 function isCountOfTime(asking: Asking, column: NamedColumn): boolean {
   if (contentOf(column.evidence) !== "number") return false;

@@ -143,8 +143,13 @@ function openHead(head: Uint8Array, told: string | null, environment: TableEnvir
     countHighBytes(looked, head, seen.markLength, endOfWholeLetters(head), 1);
     if (isOtherEncoding(looked)) encoding = { encoding: "windows-1252" as Encoding, markLength: 0, sureness: looksWestern(looked) ? "strong" : "weak", reason: "bytes that are not UTF-8" };
   }
+  const isWide = encoding.encoding.startsWith("utf-16");
+  const bare = isWide ? null : notATable(head);
+  if (bare !== null) return refused(bare);
   const utf8 = transcoderFor(encoding.encoding, environment.decodeText).push(head.subarray(encoding.markLength));
   if (utf8 === null) return refused({ type: "encoding-not-readable", encoding: encoding.encoding });
+  const foreign = isWide ? notATable(utf8) : null;
+  if (foreign !== null) return refused(foreign);
   return given({ encoding, highBytes, transcoder: transcoderFor(encoding.encoding, environment.decodeText), utf8 });
 }
 
@@ -201,8 +206,6 @@ class Survey extends HeadFirst {
     const opened = openHead(head, this.given["encoding"] ?? null, this.environment);
     if (!opened.ok) return opened.refusal;
     const { encoding, highBytes, transcoder, utf8 } = opened.value;
-    const foreign = notATable(utf8);
-    if (foreign !== null) return foreign;
     if (!isWhole && !utf8.includes(10) && !utf8.includes(13)) return { type: "not-a-table", looksLike: "one long line", offerJson: false };
     const structure = structureOf(utf8, isWhole, this.environment.vocabulary, toldStructure(this.given));
     const mapping = this.hopedMapping(structure, encoding, utf8, isWhole);
@@ -308,8 +311,6 @@ class Reading extends HeadFirst {
     const opened = openHead(head, mapping.dialect.encoding, environment);
     if (!opened.ok) return opened.refusal;
     const { encoding, transcoder, utf8 } = opened.value;
-    const foreign = notATable(utf8);
-    if (foreign !== null) return foreign;
     const { dialect } = mapping;
     const found = structureOf(utf8, isWhole, environment.vocabulary, { delimiter: dialect.wrapped ? null : dialect.delimiter, quote: dialect.quote, quoteInside: dialect.quoteInside, wrapped: dialect.wrapped ? null : false, noHeader: mapping.headerLines.length === 0 });
     const structure = mapping.headerLines.length === 0 ? { ...found, labels: [], unitTexts: [], headerLines: [], unitLine: null, width: mapping.columns.length } : found;

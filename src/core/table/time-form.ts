@@ -66,7 +66,8 @@ function lettersOf(asking: Asking, texts: readonly TimeEvidence[]): Record<strin
 
 function repeatedHour(asking: Asking): "earlier" | "later" | null {
   const { repeatedHour: seen } = asking.evidence;
-  if (seen.count === 0) return null;
+  const told = asking.answerTo("repeated hour");
+  if (seen.count === 0) return told === "earlier" || told === "later" ? told : null;
   const answer = asking.ask({ id: "repeated hour", topic: "repeated hour", samples: [{ line: seen.line, text: seen.text }], choices: [choice("earlier"), choice("later")] });
   return answer as "earlier" | "later" | null; // `ask` lets no other answer pass
 }

@@ -169,6 +169,7 @@ export class Walk {
 
   /** Takes the next record on the careful way. False: it is not complete yet. */
   private record(isFinal: boolean): boolean {
+    if (this.isSkippingLine) return this.skipRest(isFinal);
     const { splitter, buffer } = this;
     const prefix = this.plan.mapping.dialect.commentPrefix;
     const isComment = prefix !== null && buffer[this.start] === prefix.charCodeAt(0);
@@ -197,13 +198,22 @@ export class Walk {
       return true;
     }
     this.reject("line too long", null, textFromUtf8(buffer, this.start, this.start + 100));
-    if (isComplete) this.advance();
-    else this.isSkippingLine = true;
-    if (!isComplete) {
-      this.offset += this.tools.sourceLength(buffer, this.start, this.end);
-      this.start = this.end;
+    return this.skipRest(isFinal);
+  }
+
+  /** Drops the rest of a line that is too long to keep. False: it goes on beyond what is here. */
+  private skipRest(isFinal: boolean): boolean {
+    const { splitter, buffer } = this;
+    this.isSkippingLine = !splitter.line(buffer, this.start, this.end, isFinal);
+    if (!this.isSkippingLine) {
+      this.advance();
+      return true;
     }
-    return true;
+    // A CR at the very end may be half of a line end.
+    const kept = buffer[this.end - 1] === 13 ? this.end - 1 : this.end;
+    this.offset += this.tools.sourceLength(buffer, this.start, kept);
+    this.start = kept;
+    return false;
   }
 
   private isSkippingLine = false;
@@ -211,12 +221,7 @@ export class Walk {
   private takeRecord(isComment: boolean, isBefore: boolean): void {
     const { splitter, faults } = this;
     if (this.plan.mapping.dialect.encoding === "utf-8") countHighBytes(this.evidence.highBytes, this.buffer, this.start, splitter.end, this.line);
-    if (this.isSkippingLine) {
-      // The rest of a line that was too long: its fault stands already.
-      splitter.line(this.buffer, this.start, this.end, true);
-      this.isSkippingLine = false;
-      this.line--;
-    } else if (isComment) {
+    if (isComment) {
       faults.skip("comment", this.line);
       faults.note(this.line, this.raw());
     } else if (this.tools.structure.headerLines.includes(this.line) || this.tools.structure.unitLine === this.line) faults.header += 1 + splitter.innerLines;
@@ -366,8 +371,9 @@ export class Walk {
     const known = filled.filter((cell) => this.headerSet.has(cell)).length;
     if (known * 2 < filled.length || known === 0) return this.isUnitsAgain(cells, unitTexts);
     if (filled.some((cell) => !this.headerSet.has(cell) && (numberForm(cell)?.unitText === "" || timeText(cell) !== null))) return false;
-    // One word of a table of one or two columns may be a label by chance.
-    if (known < filled.length && known < 2) return false;
+    // One word may be a label by chance, unless it is the label of the time.
+    const { time, date, clock } = this.plan;
+    if (known < filled.length && known < 2 && !filled.includes(labels[Math.max(time, date, clock)] ?? "")) return false;
     const order = orderOf(cells, labels);
     this.isChanged = order === null;
     if (order === null) {
@@ -401,7 +407,7 @@ export class Walk {
     }
     if (cells.length >= plan.least) return true;
     const [only = ""] = cells;
-    if (cells.length === 1 && plan.width > 1 && numberForm(only) === null && timeText(only) === null && !this.splitter.quoted[0]) {
+    if (cells.length === 1 && plan.width > 1 && !/^\d/.test(only) && numberForm(only) === null && !this.splitter.quoted[0]) {
       this.pending.push({ line: this.line, offset: this.offset, text: only, lines: 1 + this.splitter.innerLines, type: "neither comment nor table" });
       return false;
     }
