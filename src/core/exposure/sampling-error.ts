@@ -108,6 +108,7 @@ export type ConsecutiveRefusal =
  * but only across calibrations.
  *
  *     X̄ = Σ T X / Σ T      half-width = SAE √(Σ over calibrations of (Σ T X)²) / (L Σ T);   simple form: SAE / √n
+ *     one calibration only: SAE, as for one sample
  *
  * @param samples minutes above 0, values of at least 0. @param terms as for one sample.
  * @example
@@ -131,7 +132,9 @@ export function consecutiveSamples(
   const doses = dosesByCalibration(samples);
   const average = sumOf(doses) / minutes;
   const { limit, samplingError } = terms;
-  const exactHalf = (samplingError * Math.sqrt(sumOf(doses.map((dose) => dose * dose)))) / (limit * minutes);
+  const spread = Math.sqrt(sumOf(doses.map((dose) => dose * dose))) / (limit * minutes);
+  // What rests on one calibration is one sample, and has the half-width of one.
+  const exactHalf = doses.length === 1 ? samplingError : samplingError * spread;
   return given({
     average,
     independent: doses.length,

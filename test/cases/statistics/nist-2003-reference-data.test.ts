@@ -10,14 +10,15 @@ const datasets = process.env.LAMPROOM_DATASETS ?? fileURLToPath(new URL("../../.
 const isThere = existsSync(datasets);
 const why = isThere ? "" : " (skipped: no data sets at LAMPROOM_DATASETS or beside the repository)";
 
-/** Numbers of the data lines: the heading says "Data : lines 61 to 1061", or every line of it begins with "#". */
+/** Numbers of the data lines: the heading says "Data : lines 61 to 1061", or its last line begins with "#". */
 function dataOf(file: string): readonly (readonly number[])[] {
   const lines = readFileSync(`${datasets}/${file.replace("datasets/", "")}`, "latin1").split(/\r?\n/);
   return dataLines(lines).map((line) => line.trim().split(/\s+/).map(Number));
 }
 
 function dataLines(lines: readonly string[]): readonly string[] {
-  if (lines[0]?.startsWith("#")) return lines.filter((line) => line.trim() !== "" && !line.startsWith("#"));
+  const lastMark = lines.findLastIndex((line) => line.startsWith("#"));
+  if (lastMark !== -1) return lines.slice(lastMark + 1).filter((line) => line.trim() !== "");
   const place = lines.map((line) => /^\s*Data\s*[:(]?.*lines\s+(\d+)\s+to\s+(\d+)/.exec(line)).find((match) => match !== null);
   if (place === null || place === undefined) throw new Error("the heading does not say where the data stand");
   return lines.slice(Number(place[1]) - 1, Number(place[2]));
