@@ -3,6 +3,7 @@ import type { Limit, RegimeId } from "../gas/limit.ts";
 import type { Unit } from "../quantity/unit.ts";
 import type { Recording } from "../recording/channel.ts";
 import type { Declaration } from "../recording/declaration.ts";
+import type { SignalRefusal } from "../recording/signal-of.ts";
 import type { Result } from "../result.ts";
 
 /** How unsampled time within a shift is to be taken. "open" is the default: nothing is declared. */
@@ -77,8 +78,8 @@ export type AssessmentRefusal =
   | { readonly type: "shifts-overlap"; readonly first: ShiftSpan; readonly second: ShiftSpan }
   | { readonly type: "shift-ends-before-start"; readonly shift: ShiftSpan }
   | { readonly type: "shift-without-readings"; readonly shift: ShiftSpan }
-  | { readonly type: "no-readings" }
-  | { readonly type: "unsampled-level-not-a-number"; readonly text: string };
+  | { readonly type: "unsampled-level-not-a-number"; readonly text: string }
+  | SignalRefusal;
 
 /** One assessment a shift; a recording without shifts has one. */
 export interface ShiftAssessment {

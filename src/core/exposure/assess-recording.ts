@@ -1,0 +1,214 @@
+/** A recording set against limits: every channel of every shift, with what was measured and what was found. */
+import type { Assumption, Ground, Range } from "../finding.ts";
+import { regimeById, substance } from "../gas/index.ts";
+import { decimalFromText, stepsAround, type Unit } from "../quantity/index.ts";
+import type { Channel, ChannelSignal, Recording, SignalSettings } from "../recording/index.ts";
+import { PLAIN_SETTINGS, signalOf } from "../recording/index.ts";
+import { given, type Result, refused } from "../result.ts";
+import type { AssessmentRefusal, AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, ShortTerm } from "./assessment.ts";
+import { eightHourAverage } from "./average.ts";
+import { readingExtremes } from "./extremes.ts";
+import type { MolarTerms } from "./limit-terms.ts";
+import { type Period, periodOf, type UnsampledSteps, windowBounds } from "./period.ts";
+import { limitEpisodes } from "./rules/limit-episodes.ts";
+import { limitFindings } from "./rules/limit-findings.ts";
+import { MINUTE_MS } from "./rules/sliding-rule.ts";
+import { greatestLevels, type Subject } from "./rules/subject.ts";
+import { rangeOf } from "./shown-range.ts";
+
+const DAY_MS = 86_400_000;
+const SHORT_TERM_MINUTES = 15;
+
+/**
+ * Every channel of a recording over every shift: mean, 8-hour average, greatest 15-minute mean, peak, and one finding
+ * for each limit, each with its lowest and highest possible value.
+ *
+ * Without shifts the recording is one shift whose length nobody declared: time beyond it is unsampled, so an 8-hour
+ * average has no upper end until someone says what that time was like.
+ *
+ * @param recording channels in whole steps, times in milliseconds
+ * @param settings limits, shifts, declarations; digits in the unit of the channel they are for
+ * @returns refused: nothing to read; longer than 24 h and no shifts; shifts that overlap, end before they start, or
+ * hold no row; levels that are no numbers
+ * @example
+ * ```ts
+ * import { assessRecording } from "./assess-recording.ts";
+ * const channel = { name: "CO", series: null, gas: null, unit: "ppm", kind: "spot", decimals: 0, times: Float64Array.of(0, 14_400_000, 28_800_000),
+ *   values: Int32Array.of(60, 0, 0), uppers: null, codes: null, lines: null, rangeTop: null } as const;
+ * const recording = { file: "a.csv", sha256: "", clock: { kind: "elapsed" }, channels: [channel], notes: [], cutOff: false } as const;
+ * const none = () => null;
+ * const settings = { limits: () => [], regimes: [], largestGapMs: null, shifts: [{ from: 0, to: 28_800_000 }], unsampled: { kind: "open" }, declarations: [],
+ *   deadBand: none, negativeFloor: none, measurableThreshold: none, meansStandForCeilings: false } as const;
+ * const assessed = assessRecording(recording, settings);
+ * assessed.ok && assessed.value[0]?.channels[0]?.twa8h; // => { "low": 30, "best": 30, "high": 30 }
+ * ```
+ * Source: exposure method page; 29 CFR 1910.1000(d)(1)(i) [read] for the average, the rest as each rule names.
+ */
+export function assessRecording(recording: Recording, settings: AssessmentSettings): Result<readonly ShiftAssessment[], AssessmentRefusal> {
+  const channels = recording.channels.filter(({ times }) => times.length > 0);
+  const faulty = channels.length === 0 ? ({ type: "no-readings" } as const) : (shiftFault(settings.shifts) ?? coverageFault(channels, settings.shifts));
+  if (faulty !== null) return refused(faulty);
+  const shifts = settings.shifts.length === 0 ? [null] : [...settings.shifts].sort((first, second) => first.from - second.from);
+  const assessed: { shift: ShiftSpan | null; channels: ChannelAssessment[] }[] = shifts.map((shift) => ({ shift, channels: [] }));
+  for (const channel of channels) {
+    const perShift = assessChannel(recording, channel, shifts, settings);
+    if (!perShift.ok) return perShift;
+    perShift.value.forEach((assessment, index) => assessed[index]?.channels.push(assessment));
+  }
+  return given(assessed);
+}
+
+function shiftFault(shifts: readonly ShiftSpan[]): AssessmentRefusal | null {
+  const backwards = shifts.find(({ from, to }) => !(to > from));
+  if (backwards !== undefined) return { type: "shift-ends-before-start", shift: backwards };
+  const sorted = [...shifts].sort((first, second) => first.from - second.from);
+  for (let i = 1; i < sorted.length; i += 1) {
+    const [first, second] = [sorted[i - 1], sorted[i]];
+    if (first !== undefined && second !== undefined && second.from < first.to) return { type: "shifts-overlap", first, second };
+  }
+  return null;
+}
+
+/** A file is one shift unless told; what is longer than a day cannot be one. */
+function coverageFault(channels: readonly Channel[], shifts: readonly ShiftSpan[]): AssessmentRefusal | null {
+  const empty = shifts.find((shift) => !channels.some((channel) => readingExtremes(channel, shift.from, shift.to).rows > 0));
+  if (empty !== undefined) return { type: "shift-without-readings", shift: empty };
+  if (shifts.length > 0) return null;
+  const longest = Math.max(...channels.map(({ times }) => (times.at(-1) ?? 0) - (times[0] ?? 0)));
+  return longest > DAY_MS ? { type: "longer-than-a-day", hours: longest / 3_600_000 } : null;
+}
+
+function assessChannel(
+  recording: Recording,
+  channel: Channel,
+  shifts: readonly (ShiftSpan | null)[],
+  settings: AssessmentSettings,
+): Result<readonly ChannelAssessment[], AssessmentRefusal> {
+  const unsampled = unsampledSteps(settings, channel);
+  if (!unsampled.ok) return unsampled;
+  const assessments: ChannelAssessment[] = [];
+  const earlier: Period[] = [];
+  for (const shift of shifts) {
+    const made = signalOf(channel, signalSettings(channel, settings), settings.declarations, shift);
+    if (!made.ok) return made;
+    const period = periodOf(made.value.signal, shift, unsampled.value);
+    assessments.push(assessPeriod({ recording, channel, settings, made: made.value, period, earlier: [...earlier] }));
+    earlier.push(period);
+  }
+  return given(assessments);
+}
+
+function unsampledSteps({ unsampled }: AssessmentSettings, channel: Channel): Result<UnsampledSteps, AssessmentRefusal> {
+  if (unsampled.kind !== "level") return given(unsampled);
+  const level = decimalFromText(unsampled.text);
+  if (!level.ok || level.value.mantissa < 0) return refused({ type: "unsampled-level-not-a-number", text: unsampled.text });
+  const steps = stepsAround(level.value, channel.decimals).above;
+  return steps < 0x7fffffff ? given({ kind: "level", steps }) : refused({ type: "unsampled-level-not-a-number", text: unsampled.text });
+}
+
+function signalSettings({ gas }: Channel, { largestGapMs, deadBand, negativeFloor }: AssessmentSettings): SignalSettings {
+  return { ...PLAIN_SETTINGS, largestGapMs, deadBand: gas === null ? null : deadBand(gas), negativeFloor: gas === null ? null : negativeFloor(gas) };
+}
+
+interface ChannelPeriod {
+  readonly recording: Recording;
+  readonly channel: Channel;
+  readonly settings: AssessmentSettings;
+  readonly made: ChannelSignal;
+  readonly period: Period;
+  readonly earlier: readonly Period[];
+}
+
+function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
+  const { channel, period, settings } = parts;
+  const { stretch, shift } = period;
+  const scale = 10 ** -channel.decimals;
+  const rows = channel.times;
+  const span = shift ?? { from: rows[0] ?? 0, to: rows.at(-1) ?? 0 };
+  const extremes = readingExtremes(channel, span.from, span.to);
+  const { greatest, least, firstRow, lastRow } = extremes;
+  const { unit, gas } = channel;
+  const subject = unit === null || gas === null ? null : subjectOf(parts, { ...channel, unit }, gas, extremes);
+  const limits = subject === null ? [] : settings.limits(subject.gas);
+  return {
+    name: channel.name,
+    series: channel.series,
+    gas,
+    unit,
+    samples: extremes.readings,
+    start: rows[firstRow] ?? span.from,
+    end: rows[lastRow] ?? span.to,
+    sampledSeconds: stretch.sampledMs / 1000,
+    mean: sampledRange(period, scale),
+    twa8h: rangeOf(eightHourAverage(period), 1),
+    stel: shortTerm(period),
+    peak: greatest === null ? null : { value: shown(greatest.steps, channel.decimals), at: greatest.at, atLeast: greatest.atLeast },
+    lowest: least === null ? null : { value: shown(least.steps, channel.decimals), at: least.at },
+    findings: subject === null ? [] : limitFindings(subject, limits),
+    episodes: subject === null ? [] : limitEpisodes(subject, limits),
+  };
+}
+
+/** Digits as they were shown: one division, the nearest double to the decimal. */
+const shown = (steps: number, decimals: number): number => steps / 10 ** decimals;
+
+/** Over the measured time alone; an over-range stretch leaves the upper end open. */
+function sampledRange({ stretch }: Period, scale: number): Range {
+  const { sampledMs, sampledLow, sampledHigh, msByCode } = stretch;
+  if (sampledMs === 0) return { low: 0, best: null, high: null };
+  const mean = (sum: number): number => sum / (sampledMs / scale);
+  const bounded = (msByCode[1] ?? 0) > 0;
+  return { low: mean(sampledLow), best: bounded ? null : mean(sampledLow), high: sampledHigh === null ? null : mean(sampledHigh) };
+}
+
+function shortTerm(period: Period): ShortTerm {
+  const bounds = windowBounds(period, SHORT_TERM_MINUTES * MINUTE_MS);
+  return { ...rangeOf(bounds, 1), windowMinutes: SHORT_TERM_MINUTES, windowStart: bounds.from, windowEnd: bounds.to, coverage: bounds.coverage };
+}
+
+function subjectOf({ recording, settings, made, period, earlier }: ChannelPeriod, channel: Channel & { readonly unit: Unit }, gas: string, extremes: Subject["extremes"]): Subject {
+  return {
+    channel,
+    gas,
+    made,
+    period,
+    earlier,
+    extremes,
+    settings,
+    greatest: greatestLevels(channel, made, period, extremes),
+    molar: (regime) => molarTerms(gas, regime),
+    grounds: grounds(recording, channel, { made, extremes, settings }),
+    assumptions: assumptions(channel, { made, settings }),
+  };
+}
+
+function molarTerms(gas: string, regime: string): MolarTerms | null {
+  const gramsPerMole = substance(gas)?.molarMassGramsPerMole ?? null;
+  const volume = regimeById(regime)?.molarVolume;
+  return gramsPerMole === null || volume === undefined ? null : { gramsPerMole, litresPerMole: volume.litresPerMole };
+}
+
+function grounds({ file, sha256 }: Recording, channel: Channel, { made, extremes, settings }: Pick<Subject, "made" | "extremes" | "settings">): readonly Ground[] {
+  const { tally, largestGap, signal } = made;
+  const everyMs = signal.timing.kind === "regular" ? signal.timing.stepMs : largestGap.stepMs;
+  const { lines, decimals } = channel;
+  const found: Ground[] = [
+    { type: "readings", count: extremes.readings, of: extremes.rows, everyMs, firstLine: lines?.[extremes.firstRow] ?? null, lastLine: lines?.[extremes.lastRow] ?? null },
+    { type: "file", file, sha256 },
+  ];
+  if (tally.overRangeMs > 0) found.push({ type: "over-range", seconds: tally.overRangeMs / 1000, atLeast: tally.overRangeAtLeast === null ? null : shown(tally.overRangeAtLeast, decimals) });
+  if (tally.unsampledMs > 0) found.push({ type: "unsampled", seconds: tally.unsampledMs / 1000 });
+  if (tally.negativeMs > 0) found.push({ type: "negative", seconds: tally.negativeMs / 1000 });
+  if (extremes.conflicts > 0) found.push({ type: "conflict", count: extremes.conflicts });
+  for (const { id, kind, by, reason } of settings.declarations) {
+    const ms = tally.declaredById.get(id) ?? 0;
+    if (ms > 0) found.push({ type: "declaration", id, kind, by, reason, seconds: ms / 1000 });
+  }
+  return found;
+}
+
+function assumptions({ kind }: Channel, { made, settings }: Pick<Subject, "made" | "settings">): readonly Assumption[] {
+  const { ms, chosenBy } = made.largestGap;
+  const held: Assumption = { type: kind === "spot" ? "holds-until-next" : "closes-interval", largestGapMs: ms, chosenBy };
+  return settings.shifts.length === 0 ? [held, { type: "file-is-one-shift" }] : [held];
+}

@@ -1,0 +1,224 @@
+/**
+ * One edge of a signal, summed by blocks: integral up to every block's edge, lowest and highest value in each block.
+ * Everything else in this room (averages, sliding windows, peaks, time above) reads these few numbers first and looks
+ * at single segments only where they can matter.
+ */
+import { OPEN, type Timing, type TwoEdgedSignal } from "../recording/signal.ts";
+import { assert } from "../result.ts";
+
+/** Segments in a block. 32 keeps the bounds of a sliding window tight and the sums small. */
+export const BLOCK = 32;
+const BLOCK_BITS = 5;
+
+export interface EdgeSums {
+  readonly values: Int32Array;
+  readonly timing: Timing;
+  readonly count: number;
+  readonly start: number;
+  readonly end: number;
+  readonly blocks: number;
+  /** Instant of each block's first edge, and of the end; milliseconds. */
+  readonly times: Float64Array;
+  /** Integral from the start of the signal to each of `times`; steps x milliseconds, whole numbers. */
+  readonly sums: Float64Array;
+  readonly lowest: Int32Array;
+  readonly highest: Int32Array;
+  readonly least: number;
+  readonly greatest: number;
+}
+
+/** Both edges of a signal. `high` is null where the upper edge is open somewhere; equal to `low` where they are one. */
+export interface SignalSums {
+  readonly signal: TwoEdgedSignal;
+  readonly low: EdgeSums;
+  readonly high: EdgeSums | null;
+}
+
+/**
+ * Sums of both edges of a signal. One pass an edge; exact because the signal promises that largest x duration stays
+ * below 2^53. A signal holds at least one segment. Source: ours (prefix sums by blocks).
+ */
+export function signalSums(signal: TwoEdgedSignal): SignalSums {
+  const low = edgeSums(signal.low, signal.timing);
+  assert(Math.max(1, signal.largest) * (low.end - low.start) < Number.MAX_SAFE_INTEGER, "steps x milliseconds stay below 2^53");
+  if (signal.high === null) return { signal, low, high: low };
+  return { signal, low, high: signal.high.indexOf(OPEN) >= 0 ? null : edgeSums(signal.high, signal.timing) };
+}
+
+/** Sums of one edge without open stretches. */
+export function edgeSums(values: Int32Array, timing: Timing): EdgeSums {
+  const count = values.length;
+  assert(count > 0, "a signal holds at least one segment");
+  const blocks = Math.ceil(count / BLOCK);
+  const times = new Float64Array(blocks + 1);
+  const sums = new Float64Array(blocks + 1);
+  const lowest = new Int32Array(blocks);
+  const highest = new Int32Array(blocks);
+  if (timing.kind === "regular") sumRegularBlocks(values, timing, { times, sums, lowest, highest });
+  else sumUnevenBlocks(values, timing.edges, { times, sums, lowest, highest });
+  return {
+    values, timing, count, blocks, times, sums, lowest, highest,
+    start: times[0] ?? 0,
+    end: times[blocks] ?? 0,
+    least: leastOf(lowest),
+    greatest: greatestOf(highest),
+  };
+}
+
+/**
+ * Integral of one edge from the start of the signal to an instant: I(x) = P[i] + v[i] (x - t[i]); the value outside
+ * the signal is nought. Steps x milliseconds.
+ */
+export function integralTo(sums: EdgeSums, instant: number): number {
+  if (instant <= sums.start) return 0;
+  if (instant >= sums.end) return sums.sums[sums.blocks] ?? 0;
+  const block = blockAt(sums, instant);
+  return integralInBlock(sums, block, instant);
+}
+
+/** Integral over [from, to). */
+export const integralBetween = (sums: EdgeSums, from: number, to: number): number => integralTo(sums, to) - integralTo(sums, from);
+
+/** The block that holds an instant within the signal. */
+export function blockAt(sums: EdgeSums, instant: number): number {
+  const { timing, times, blocks } = sums;
+  if (timing.kind === "regular") return Math.min(blocks - 1, Math.floor((instant - timing.start) / timing.stepMs / BLOCK));
+  let low = 0;
+  let high = blocks - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((times[middle] ?? 0) <= instant) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** Integral to an instant that is known to lie in this block or at its end. */
+export function integralInBlock(sums: EdgeSums, block: number, instant: number): number {
+  const { timing, values } = sums;
+  const first = block << BLOCK_BITS;
+  const past = Math.min(sums.count, first + BLOCK);
+  const known = sums.sums[block] ?? 0;
+  return timing.kind === "regular"
+    ? known + partialRegular(values, first, past, timing.start, timing.stepMs, instant)
+    : known + partialUneven(values, timing.edges, first, past, instant);
+}
+
+/** First edge of a segment. */
+export function edgeAt(timing: Timing, index: number): number {
+  return timing.kind === "regular" ? timing.start + index * timing.stepMs : (timing.edges[index] ?? Number.NaN);
+}
+
+/** The edges of a signal as an array; made only where a window does not fit regular steps. */
+export function edgesOf(timing: Timing): Float64Array {
+  if (timing.kind === "uneven") return timing.edges;
+  const edges = new Float64Array(timing.count + 1);
+  for (let i = 0; i <= timing.count; i += 1) edges[i] = timing.start + i * timing.stepMs;
+  return edges;
+}
+
+/** Index of the segment that holds an instant: -1 before the signal, `count` from its end on. */
+export function segmentAt(timing: Timing, count: number, instant: number): number {
+  if (instant < edgeAt(timing, 0)) return -1;
+  if (instant >= edgeAt(timing, count)) return count;
+  if (timing.kind === "regular") return Math.floor((instant - timing.start) / timing.stepMs);
+  const { edges } = timing;
+  let low = 0;
+  let high = count - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((edges[middle] ?? 0) <= instant) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+interface Blocks {
+  readonly times: Float64Array;
+  readonly sums: Float64Array;
+  readonly lowest: Int32Array;
+  readonly highest: Int32Array;
+}
+
+function sumRegularBlocks(values: Int32Array, timing: { readonly start: number; readonly stepMs: number }, into: Blocks): void {
+  const { times, sums, lowest, highest } = into;
+  const count = values.length;
+  let steps = 0;
+  times[0] = timing.start;
+  for (let block = 0, first = 0; first < count; block += 1, first += BLOCK) {
+    const past = first + BLOCK < count ? first + BLOCK : count;
+    let least = values[first] as number; // first < count
+    let greatest = least;
+    let sum = 0;
+    for (let i = first; i < past; i += 1) {
+      const value = values[i] as number; // i < count
+      sum += value;
+      if (value < least) least = value;
+      if (value > greatest) greatest = value;
+    }
+    steps += sum;
+    lowest[block] = least;
+    highest[block] = greatest;
+    sums[block + 1] = steps * timing.stepMs;
+    times[block + 1] = timing.start + past * timing.stepMs;
+  }
+}
+
+function sumUnevenBlocks(values: Int32Array, edges: Float64Array, into: Blocks): void {
+  const { times, sums, lowest, highest } = into;
+  const count = values.length;
+  let total = 0;
+  let edge = edges[0] as number; // count + 1 edges
+  times[0] = edge;
+  for (let block = 0, first = 0; first < count; block += 1, first += BLOCK) {
+    const past = first + BLOCK < count ? first + BLOCK : count;
+    let least = values[first] as number; // first < count
+    let greatest = least;
+    let sum = 0;
+    for (let i = first; i < past; i += 1) {
+      const value = values[i] as number; // i < count
+      const next = edges[i + 1] as number; // count + 1 edges
+      sum += value * (next - edge);
+      edge = next;
+      if (value < least) least = value;
+      if (value > greatest) greatest = value;
+    }
+    total += sum;
+    lowest[block] = least;
+    highest[block] = greatest;
+    sums[block + 1] = total;
+    times[block + 1] = edge;
+  }
+}
+
+function partialRegular(values: Int32Array, first: number, past: number, start: number, stepMs: number, instant: number): number {
+  const whole = Math.min(past - first, Math.floor((instant - start) / stepMs) - first);
+  let steps = 0;
+  for (let i = first; i < first + whole; i += 1) steps += values[i] as number; // i < past
+  const rest = instant - (start + (first + whole) * stepMs);
+  return steps * stepMs + (first + whole < past ? (values[first + whole] as number) * rest : 0);
+}
+
+function partialUneven(values: Int32Array, edges: Float64Array, first: number, past: number, instant: number): number {
+  let sum = 0;
+  let edge = edges[first] as number; // first < count
+  for (let i = first; i < past; i += 1) {
+    const next = edges[i + 1] as number; // count + 1 edges
+    if (next >= instant) return sum + (values[i] as number) * (instant - edge);
+    sum += (values[i] as number) * (next - edge);
+    edge = next;
+  }
+  return sum;
+}
+
+function leastOf(values: Int32Array): number {
+  let least = values[0] ?? 0;
+  for (let i = 1; i < values.length; i += 1) if ((values[i] as number) < least) least = values[i] as number; // i < length
+  return least;
+}
+
+function greatestOf(values: Int32Array): number {
+  let greatest = values[0] ?? 0;
+  for (let i = 1; i < values.length; i += 1) if ((values[i] as number) > greatest) greatest = values[i] as number; // i < length
+  return greatest;
+}

@@ -1,0 +1,133 @@
+/** Stretches in which readings, or the means of a sliding window, lie above a level. */
+import { STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
+import { BLOCK, edgeAt, edgesOf, type EdgeSums } from "./edge-sums.ts";
+
+/** One stretch above a level, times in milliseconds, the peak in whole steps. */
+export interface ReadingEpisode {
+  readonly from: number;
+  readonly to: number;
+  readonly peak: number;
+  readonly peakAt: number;
+  /** Still above when the data ended or a gap began: the true end is later. */
+  readonly openEnd: boolean;
+}
+
+export interface EpisodeRule {
+  /** Begins with a reading above this (whole steps; `stepsAtMost` of a limit). */
+  readonly above: number;
+  /** Ends with a reading at or below this; at most `above`. A lower one bridges short dips (hysteresis). */
+  readonly until: number;
+  /** Shorter episodes do not count; milliseconds, 0 = all do. */
+  readonly shortestMs: number;
+}
+
+/**
+ * Episodes of readings of one edge: begin with a value > above, end with a value <= until, last at least shortestMs.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums } from "./edge-sums.ts";
+ * import { readingEpisodes } from "./episodes.ts";
+ * const sums = edgeSums(Int32Array.of(0, 12, 9, 15, 4, 11), { kind: "regular", start: 0, stepMs: 60000, count: 6 });
+ * readingEpisodes(sums, null, { above: 10, until: 8, shortestMs: 0 }).map((e) => [e.from, e.to, e.peak]); // => [[60000,240000,15],[300000,360000,11]]
+ * readingEpisodes(sums, null, { above: 10, until: 8, shortestMs: 120000 }).length; // => 1
+ * ```
+ * `signal` says where gaps lie (null: none). Source: ours; hysteresis and shortest duration are common practice in alarm
+ * handling.
+ */
+export function readingEpisodes(sums: EdgeSums, signal: TwoEdgedSignal | null, rule: EpisodeRule): ReadingEpisode[] {
+  const { values, timing, count, blocks, highest } = sums;
+  const episodes: ReadingEpisode[] = [];
+  let begin = -1;
+  let peakIndex = -1;
+  for (let block = 0; block < blocks; block += 1) {
+    if (begin < 0 && (highest[block] as number) <= rule.above) continue; // block < blocks
+    const past = Math.min(count, (block + 1) * BLOCK);
+    for (let i = block * BLOCK; i < past; i += 1) {
+      const value = values[i] as number; // i < count
+      if (begin < 0) {
+        if (value > rule.above) begin = peakIndex = i;
+      } else if (value > (values[peakIndex] as number)) peakIndex = i;
+      else if (value <= rule.until) {
+        keep(episodes, rule, { from: edgeAt(timing, begin), to: edgeAt(timing, i), peak: values[peakIndex] as number, peakAt: edgeAt(timing, peakIndex), openEnd: isUnknown(signal, i) });
+        begin = -1;
+      }
+    }
+  }
+  if (begin >= 0) {
+    keep(episodes, rule, { from: edgeAt(timing, begin), to: sums.end, peak: values[peakIndex] as number, peakAt: edgeAt(timing, peakIndex), openEnd: isUnknown(signal, count) });
+  }
+  return episodes;
+}
+
+function keep(episodes: ReadingEpisode[], rule: EpisodeRule, episode: ReadingEpisode): void {
+  if (episode.to - episode.from >= rule.shortestMs) episodes.push(episode);
+}
+
+/** Nobody knows what the air was in this segment: an episode that meets it may have gone on. */
+function isUnknown(signal: TwoEdgedSignal | null, index: number): boolean {
+  if (signal === null) return false;
+  if (index >= signal.low.length) return signal.outside === "unsampled";
+  const code = signal.stretches === null ? STRETCH.sampled : signal.stretches[index];
+  return code !== STRETCH.sampled && code !== STRETCH.bounded && code !== STRETCH.declaredUnexposed;
+}
+
+/** A stretch of window-end times; `peakSum` is the greatest integral in it, reached by the window that ends at `peakAt`. */
+export interface WindowEpisode {
+  readonly from: number;
+  readonly to: number;
+  readonly peakSum: number;
+  readonly peakAt: number;
+}
+
+/**
+ * Maximal stretches of window-END times for which the integral over the last `windowMs` is above `levelSum` (limit x
+ * window, steps x ms), ends by linear interpolation between the kinks of the sliding integral.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums } from "./edge-sums.ts";
+ * import { windowEpisodes } from "./episodes.ts";
+ * // Minutes 8 to 22 at 30 ppm, else 0: the 15-min mean is above 25 for windows that end in minutes 20.5 to 24.5.
+ * const edges = Float64Array.of(0, 480000, 1320000, 3600000);
+ * const sums = edgeSums(Int32Array.of(0, 30, 0), { kind: "uneven", edges });
+ * windowEpisodes(sums, 900000, 25 * 900000).map((e) => [e.from / 60000, e.to / 60000]); // => [[20.5,24.5]]
+ * ```
+ * Source: ours, from the piecewise-linear form of the sliding integral.
+ */
+export function windowEpisodes(sums: EdgeSums, windowMs: number, levelSum: number): WindowEpisode[] {
+  const { values, count, start, end } = sums;
+  const edges = edgesOf(sums.timing);
+  const episodes: WindowEpisode[] = [];
+  let near = -1;
+  let far = 0;
+  let at = start; // the window's end
+  let running = 0;
+  let from = running > levelSum ? at : Number.NaN;
+  let peakSum = running;
+  let peakAt = at;
+  while (at < end + windowMs) {
+    const nextFar = far < count ? (edges[far + 1] as number) : Number.POSITIVE_INFINITY; // count + 1 edges
+    const nextNear = (near < count ? (edges[near + 1] as number) : Number.POSITIVE_INFINITY) + windowMs;
+    const next = Math.min(nextFar, nextNear);
+    const slope = (far < count ? (values[far] as number) : 0) - (near >= 0 && near < count ? (values[near] as number) : 0);
+    const sum = running + slope * (next - at);
+    if (Number.isNaN(from) && sum > levelSum) {
+      from = running === levelSum ? at : at + (levelSum - running) / slope;
+      peakSum = running;
+    } else if (!Number.isNaN(from) && sum <= levelSum) {
+      episodes.push({ from, to: at + (levelSum - running) / slope, peakSum, peakAt });
+      from = Number.NaN;
+    }
+    if (!Number.isNaN(from) && sum > peakSum) {
+      peakSum = sum;
+      peakAt = next;
+    }
+    running = sum;
+    at = next;
+    if (at === nextFar) far += 1;
+    if (at === nextNear) near += 1;
+  }
+  if (!Number.isNaN(from)) episodes.push({ from, to: at, peakSum, peakAt });
+  return episodes;
+}

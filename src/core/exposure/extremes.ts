@@ -1,0 +1,103 @@
+/** Greatest and least values: of the readings as shown, and of both edges of a signal. */
+import { type Channel, READING } from "../recording/channel.ts";
+import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
+import { edgeAt } from "./edge-sums.ts";
+
+/** Readings of a channel within a stretch of time, both ends included; values in steps as shown. */
+export interface ReadingExtremes {
+  /** Rows in the stretch, and those of them that hold a reading. */
+  readonly rows: number;
+  readonly readings: number;
+  readonly firstRow: number;
+  readonly lastRow: number;
+  readonly greatest: { readonly steps: number; readonly at: number; readonly atLeast: boolean } | null;
+  readonly least: { readonly steps: number; readonly at: number } | null;
+  readonly conflicts: number;
+}
+
+/**
+ * Greatest and least reading with their instants (the earliest of equals). A reading over range counts as its range
+ * top, marked "at least"; rows without a reading do not count. Never refuses.
+ *
+ * @example
+ * ```ts
+ * import { readingExtremes } from "./extremes.ts";
+ * const channel = { name: "CO", series: null, gas: null, unit: "ppm", kind: "spot", decimals: 0, times: Float64Array.of(0, 10, 20),
+ *   values: Int32Array.of(4, 500, 2), uppers: null, codes: Uint8Array.of(0, 1, 0), lines: null, rangeTop: 500 } as const;
+ * readingExtremes(channel, 0, 20).greatest; // => { "steps": 500, "at": 10, "atLeast": true }
+ * readingExtremes(channel, 0, 20).least; // => { "steps": 2, "at": 20 }
+ * ```
+ * Source: always show the largest reading and its time beside averages: R.280 (2021) Annexure 3 par. 58 [read].
+ */
+export function readingExtremes(channel: Channel, from: number, to: number): ReadingExtremes {
+  const firstRow = firstAtLeast(channel.times, from);
+  const past = firstAtLeast(channel.times, to, true);
+  const { values, codes, uppers } = channel;
+  let greatest = -1;
+  let least = -1;
+  let readings = 0;
+  let conflicts = 0;
+  for (let i = firstRow; i < past; i += 1) {
+    const code = codes === null ? READING.valid : codes[i];
+    if (code === READING.none || code === READING.fault) continue;
+    readings += 1;
+    if (code === READING.overRangeUnbounded) continue;
+    const value = values[i] as number; // i < length
+    if (greatest < 0 || value > (values[greatest] as number)) greatest = i;
+    if (least < 0 || value < (values[least] as number)) least = i;
+    if (uppers !== null && uppers[i] !== value) conflicts += 1;
+  }
+  const at = (index: number): { steps: number; at: number } => ({ steps: values[index] as number, at: channel.times[index] as number });
+  return {
+    rows: past - firstRow, readings, firstRow, lastRow: past - 1, conflicts,
+    greatest: greatest < 0 ? null : { ...at(greatest), atLeast: codes !== null && codes[greatest] === READING.overRange },
+    least: least < 0 ? null : at(least),
+  };
+}
+
+/** Index of the first time at or after an instant, or after it. */
+function firstAtLeast(times: Float64Array, instant: number, after = false): number {
+  let low = 0;
+  let high = times.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    const time = times[middle] as number; // middle < length
+    if (time < instant || (after && time === instant)) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Greatest value of both edges; `high` null where the upper edge is open anywhere; `at` null where nothing is above nought. */
+export interface GreatestValue {
+  readonly low: number;
+  readonly at: { readonly from: number; readonly to: number } | null;
+  readonly high: number | null;
+}
+
+/**
+ * The greatest value that a signal can have reached, in steps: max of the lower edge, and max of the upper one.
+ *
+ * Outside the signal the value is nought, or open where that time is unsampled.
+ */
+export function greatestValue(signal: TwoEdgedSignal): GreatestValue {
+  const { low, high, timing } = signal;
+  let index = 0;
+  for (let i = 1; i < low.length; i += 1) if ((low[i] as number) > (low[index] as number)) index = i; // i < length
+  return {
+    low: low[index] as number, // a signal holds at least one segment
+    at: { from: edgeAt(timing, index), to: edgeAt(timing, index + 1) },
+    high: signal.outside === "unsampled" ? null : greatestUpper(high ?? low),
+  };
+}
+
+function greatestUpper(values: Int32Array): number | null {
+  let greatest = 0;
+  for (let i = 0; i < values.length; i += 1) if ((values[i] as number) > greatest) greatest = values[i] as number; // i < length
+  return greatest === OPEN ? null : greatest;
+}
+
+/** Whether an instant lies in time that a person declared unexposed. */
+export function isDeclaredUnexposed(signal: TwoEdgedSignal, index: number): boolean {
+  return signal.stretches !== null && signal.stretches[index] === STRETCH.declaredUnexposed;
+}

@@ -1,0 +1,246 @@
+/**
+ * Sliding windows of any length, exact. For a signal that is constant between its edges the sum over a window
+ * [s, s + w] is a straight line in s between the instants at which s or s + w meets an edge, so its maximum lies at
+ * one of those (exposure chapter of the method page, "window edges at breakpoints suffice"). Blocks whose bound cannot
+ * beat what was found are skipped; the rest is swept edge by edge in whole numbers.
+ */
+import { BLOCK, blockAt, edgesOf, integralInBlock, integralTo, segmentAt, type EdgeSums } from "./edge-sums.ts";
+
+export interface GreatestWindow {
+  /** Integral over the window, steps x milliseconds. */
+  readonly sum: number;
+  /** Where the window starts, milliseconds; the earliest of equals that lies in the recording. */
+  readonly from: number;
+}
+
+/** Where windows may lie: wholly inside a span, or anywhere (null), the signal being nought outside its own edges. */
+export type Confinement = { readonly from: number; readonly to: number } | null;
+
+/**
+ * The window of length `windowMs` with the greatest integral of one edge.
+ *
+ * max over s of the integral from s to s + w. `windowMs` > 0. With `within`, only windows wholly inside it (its length
+ * must be at least `windowMs`); else any window that touches the signal. Divide by windowMs x 10^decimals for the mean.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums } from "./edge-sums.ts";
+ * import { greatestWindow } from "./greatest-window.ts";
+ * // Levels 0, 30, 50, 0, 40, 10 ppm of 4 min each: the best 15 min are minutes 5 to 20, mean 30.
+ * const sums = edgeSums(Int32Array.of(0, 30, 50, 0, 40, 10), { kind: "regular", start: 0, stepMs: 240000, count: 6 });
+ * greatestWindow(sums, 900000, null).sum / 900000; // => 30
+ * greatestWindow(sums, 900000, null).from / 60000; // => 5
+ * ```
+ * Source: piecewise-linear argument, ours; the sliding reading of "at any time": 29 CFR 1910.1000 Table Z-1-A
+ * definitions (1989 rule, reprint docslib.org) [read], Directive 98/24/EC Annex I note 4 [read].
+ */
+export function greatestWindow(sums: EdgeSums, windowMs: number, within: Confinement): GreatestWindow {
+  const from = within === null ? sums.start - windowMs : within.from;
+  const to = within === null ? sums.end : within.to - windowMs;
+  const { timing } = sums;
+  if (timing.kind === "regular" && within === null && windowMs % timing.stepMs === 0) {
+    return greatestOnSteps(sums, windowMs / timing.stepMs, timing.start, timing.stepMs);
+  }
+  return greatestBetween(sums, edgesOf(timing), windowMs, from, to);
+}
+
+/** What the search has found so far. */
+interface Search {
+  best: number;
+  at: number;
+}
+
+function greatestBetween(sums: EdgeSums, edges: Float64Array, windowMs: number, from: number, to: number): GreatestWindow {
+  const first = Math.min(Math.max(from, sums.start), to);
+  const search: Search = { best: integralTo(sums, first + windowMs) - integralTo(sums, first), at: first };
+  if (first >= sums.start) searchBlocks(sums, edges, windowMs, first, Math.min(to, sums.end), search);
+  // Windows that begin before the signal gain on the first inside one only where the signal falls below nought.
+  if (from < first && sums.least < 0) sweep(sums, edges, windowMs, from, first, search);
+  return { sum: search.best, from: search.at };
+}
+
+function searchBlocks(sums: EdgeSums, edges: Float64Array, windowMs: number, from: number, to: number, search: Search): void {
+  const { times, blocks } = sums;
+  let ahead = 0;
+  let sumAtStart = Number.NaN;
+  for (let block = blockAt(sums, from); block < blocks; block += 1) {
+    const start = Math.max(from, times[block] as number); // block < blocks
+    const end = Math.min(to, times[block + 1] as number); // blocks + 1 times
+    if (start >= end) break;
+    while (ahead < blocks && (times[ahead] as number) < end + windowMs) ahead += 1;
+    if (coarseBound(sums, block, ahead) <= search.best) {
+      sumAtStart = Number.NaN;
+      continue;
+    }
+    if (Number.isNaN(sumAtStart)) sumAtStart = windowSum(sums, start, windowMs, block, ahead);
+    const sumAtEnd = windowSum(sums, end, windowMs, block, ahead);
+    if (slopeBound(sums, block, ahead, { start, end, windowMs, sumAtStart, sumAtEnd }) > search.best) {
+      sweepFrom(sums, edges, windowMs, start, end, sumAtStart, search);
+    }
+    sumAtStart = sumAtEnd;
+  }
+}
+
+/** No window that starts in `block` can hold more than all from its first edge to the edge of block `ahead`. */
+function coarseBound(sums: EdgeSums, block: number, ahead: number): number {
+  const all = (sums.sums[ahead] as number) - (sums.sums[block] as number); // both <= blocks
+  return sums.least >= 0 ? all : all - sums.least * ((sums.times[ahead] as number) - (sums.times[block] as number));
+}
+
+/** Integral over [start, start + w], `start` lying in `block` or at its end, its far end not past block `ahead`. */
+function windowSum(sums: EdgeSums, start: number, windowMs: number, block: number, ahead: number): number {
+  const far = start + windowMs;
+  const { times, sums: known, blocks } = sums;
+  const near = start === times[block] ? (known[block] as number) : start === times[block + 1] ? (known[block + 1] as number) : integralInBlock(sums, block, start);
+  if (far >= sums.end) return (known[blocks] as number) - near;
+  let holding = Math.min(ahead, blocks - 1);
+  while (holding > 0 && (times[holding] as number) > far) holding -= 1;
+  return integralInBlock(sums, holding, far) - near;
+}
+
+interface Stretch {
+  readonly start: number;
+  readonly end: number;
+  readonly windowMs: number;
+  readonly sumAtStart: number;
+  readonly sumAtEnd: number;
+}
+
+/**
+ * Between two starts with known sums the sum can rise at most as fast as (highest value that leaves at the far end -
+ * lowest at the near end), and must come down to the known one at most as fast as the reverse: the two lines meet at
+ * the bound. A part in 10^12 is added for the rounding of this bound alone; sums themselves stay whole.
+ */
+function slopeBound(sums: EdgeSums, block: number, ahead: number, stretch: Stretch): number {
+  const { start, end, windowMs, sumAtStart, sumAtEnd } = stretch;
+  let greatest = end + windowMs > sums.end ? 0 : -0x80000000;
+  let least = end + windowMs > sums.end ? 0 : 0x7fffffff;
+  for (let i = Math.min(ahead, sums.blocks) - 1; i >= 0 && (sums.times[i + 1] as number) > start + windowMs; i -= 1) {
+    greatest = Math.max(greatest, sums.highest[i] as number); // i < blocks
+    least = Math.min(least, sums.lowest[i] as number); // i < blocks
+  }
+  const up = Math.max(0, greatest - (sums.lowest[block] as number)); // block < blocks
+  const down = Math.max(0, (sums.highest[block] as number) - least);
+  if (up + down === 0) return Math.max(sumAtStart, sumAtEnd);
+  const bound = (sumAtStart * down + sumAtEnd * up + up * down * (end - start)) / (up + down);
+  return bound + Math.abs(bound) * 1e-12 + 1;
+}
+
+function sweep(sums: EdgeSums, edges: Float64Array, windowMs: number, from: number, to: number, search: Search): void {
+  const sum = integralTo(sums, from + windowMs) - integralTo(sums, from);
+  if (sum > search.best) {
+    search.best = sum;
+    search.at = from;
+  }
+  sweepFrom(sums, edges, windowMs, from, to, sum, search);
+}
+
+/** Walks the start from edge to edge, whichever of the two ends meets one first; `sum` belongs to `from`. */
+function sweepFrom(sums: EdgeSums, edges: Float64Array, windowMs: number, from: number, to: number, sum: number, search: Search): void {
+  const { values, count, timing } = sums;
+  let near = segmentAt(timing, count, from);
+  let far = segmentAt(timing, count, from + windowMs);
+  let nearValue = near >= 0 && near < count ? (values[near] as number) : 0;
+  let farValue = far >= 0 && far < count ? (values[far] as number) : 0;
+  let nextNear = near < count ? (edges[near + 1] as number) : Number.POSITIVE_INFINITY;
+  let nextFar = (far < count ? (edges[far + 1] as number) : Number.POSITIVE_INFINITY) - windowMs;
+  let at = from;
+  let running = sum;
+  let { best, at: bestAt } = search;
+  while (at < to) {
+    let next = nextNear < nextFar ? nextNear : nextFar;
+    if (next > to) next = to;
+    running += (farValue - nearValue) * (next - at);
+    at = next;
+    if (running > best) {
+      best = running;
+      bestAt = at;
+    }
+    if (at === nextNear) {
+      near += 1;
+      nearValue = near < count ? (values[near] as number) : 0;
+      nextNear = near < count ? (edges[near + 1] as number) : Number.POSITIVE_INFINITY;
+    }
+    if (at === nextFar) {
+      far += 1;
+      farValue = far < count ? (values[far] as number) : 0;
+      nextFar = (far < count ? (edges[far + 1] as number) : Number.POSITIVE_INFINITY) - windowMs;
+    }
+  }
+  search.best = best;
+  search.at = bestAt;
+}
+
+/** Regular steps and a window of whole steps: both ends meet edges together, so starts are whole steps. */
+function greatestOnSteps(sums: EdgeSums, length: number, start: number, stepMs: number): GreatestWindow {
+  const search: Search = { best: stepsBetween(sums, 0, length), at: 0 };
+  const { blocks, count } = sums;
+  let sumAtStart = search.best;
+  for (let block = 0; block < blocks; block += 1) {
+    const first = block * BLOCK;
+    const past = Math.min(count, first + BLOCK);
+    const ahead = Math.min(blocks, Math.ceil((past + length) / BLOCK));
+    if (coarseBound(sums, block, ahead) <= search.best * stepMs) {
+      sumAtStart = Number.NaN;
+      continue;
+    }
+    if (Number.isNaN(sumAtStart)) sumAtStart = stepsBetween(sums, first, first + length);
+    const sumAtEnd = stepsBetween(sums, past, past + length);
+    const stretch = { start: start + first * stepMs, end: start + past * stepMs, windowMs: length * stepMs, sumAtStart: sumAtStart * stepMs, sumAtEnd: sumAtEnd * stepMs };
+    if (slopeBound(sums, block, ahead, stretch) > search.best * stepMs) sweepSteps(sums.values, length, first, past, sumAtStart, search);
+    sumAtStart = sumAtEnd;
+  }
+  if (sums.least < 0) sweepStepsBefore(sums.values, length, search);
+  return { sum: search.best * stepMs, from: start + search.at * stepMs };
+}
+
+/** Sum of steps over segments [first, past), nought outside the signal; first is at least 0. */
+function stepsBetween(sums: EdgeSums, first: number, past: number): number {
+  return stepsTo(sums, past) - stepsTo(sums, first);
+}
+
+function stepsTo(sums: EdgeSums, past: number): number {
+  const { timing, values, count } = sums;
+  const stepMs = timing.kind === "regular" ? timing.stepMs : 1;
+  if (past >= count) return (sums.sums[sums.blocks] as number) / stepMs;
+  const block = Math.floor(past / BLOCK);
+  let steps = (sums.sums[block] as number) / stepMs;
+  for (let i = block * BLOCK; i < past; i += 1) steps += values[i] as number; // i < count
+  return steps;
+}
+
+function sweepSteps(values: Int32Array, length: number, first: number, past: number, sum: number, search: Search): void {
+  const count = values.length;
+  const whole = Math.min(past, count - length);
+  let { best, at } = search;
+  let running = sum;
+  let i = first;
+  for (; i < whole; i += 1) {
+    running += (values[i + length] as number) - (values[i] as number); // i + length < count
+    if (running > best) {
+      best = running;
+      at = i + 1;
+    }
+  }
+  for (; i < past; i += 1) {
+    running -= values[i] as number; // i < past <= count
+    if (running > best) {
+      best = running;
+      at = i + 1;
+    }
+  }
+  search.best = best;
+  search.at = at;
+}
+
+/** Windows that begin before the signal, latest first: only they can leave values below nought out at the far end. */
+function sweepStepsBefore(values: Int32Array, length: number, search: Search): void {
+  let running = 0;
+  for (let far = 0; far < Math.min(length, values.length); far += 1) {
+    if (running > search.best) {
+      search.best = running;
+      search.at = far - length;
+    }
+    running += values[far] as number; // far < length of values
+  }
+}

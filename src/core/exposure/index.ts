@@ -1,0 +1,45 @@
+/** Exposure: from a recording to averages, short-term means, ceilings and outcomes that claim no more than was measured. */
+export { assessRecording } from "./assess-recording.ts";
+export type {
+  AssessmentRefusal,
+  AssessmentSettings,
+  AssessRecording,
+  ChannelAssessment,
+  Episode,
+  ShiftAssessment,
+  ShiftSpan,
+  ShortTerm,
+  Unsampled,
+} from "./assessment.ts";
+export { type AverageBounds, averageBounds, eightHourAverage, type ShiftRule } from "./average.ts";
+export { breakEvenLevel } from "./break-even.ts";
+export * from "./detection-limit.ts";
+export { edgeSums, type EdgeSums, integralBetween, type SignalSums, signalSums } from "./edge-sums.ts";
+export { type EpisodeRule, readingEpisodes, type ReadingEpisode, windowEpisodes, type WindowEpisode } from "./episodes.ts";
+export { compareMeanWithLimit, type ExactMean, type LimitDigits, levelSum, limitDigits, meanValue, stepsAtLeast, stepsAtMost } from "./exact-limit.ts";
+export * from "./extended-shift.ts";
+export { type GreatestValue, greatestValue, type ReadingExtremes, readingExtremes } from "./extremes.ts";
+export { type GreatestWindow, greatestWindow } from "./greatest-window.ts";
+export * from "./group.ts";
+export { type LimitTerms, limitTerms, type MolarTerms } from "./limit-terms.ts";
+export * from "./mixture.ts";
+export { type OnceOnlyAnswer, type OnceOnlyRule, onceOnly } from "./once-only.ts";
+export { type Period, periodOf, type UnsampledSteps, type WindowBounds, windowBounds } from "./period.ts";
+export * from "./retention.ts";
+export { type RollingMean, rollingMean } from "./rolling-mean.ts";
+export {
+  type ConsecutiveFinding,
+  type ConsecutiveRefusal,
+  type ConsecutiveSample,
+  consecutiveSamples,
+  type DoubtCause,
+  type ErrorFinding,
+  type ErrorTerms,
+  oneSample,
+  type SamplingErrorRefusal,
+  samplingErrorFromVariation,
+} from "./sampling-error.ts";
+export { type LognormalSummary, lognormalSummary, type ShiftResultsRefusal } from "./shift-results.ts";
+export { type ExactBounds, outcomeOfBounds, rangeOf } from "./shown-range.ts";
+export { stretchSums, type StretchSums } from "./stretch-sums.ts";
+export { greatestTimeWithin, type Run, runsAbove, timeAbove } from "./time-above.ts";

@@ -1,0 +1,180 @@
+/** One channel over one shift: the signal with what was said of unsampled time, and its sums. */
+import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
+import { edgeAt, edgesOf, type SignalSums, signalSums } from "./edge-sums.ts";
+import type { ShiftSpan } from "./assessment.ts";
+import type { ExactMean } from "./exact-limit.ts";
+import { type GreatestWindow, greatestWindow } from "./greatest-window.ts";
+import { sampledMsBetween, type StretchSums, stretchSums } from "./stretch-sums.ts";
+
+/** What was said of unsampled time, a level in whole steps rounded up. */
+export type UnsampledSteps = { readonly kind: "open" } | { readonly kind: "zero" } | { readonly kind: "like" } | { readonly kind: "level"; readonly steps: number };
+
+export const EIGHT_HOURS_MS = 28_800_000;
+
+export interface Period {
+  readonly signal: TwoEdgedSignal;
+  readonly sums: SignalSums;
+  readonly stretch: StretchSums;
+  /** Null: the file is one shift, and how long the shift was is not known. */
+  readonly shift: ShiftSpan | null;
+  readonly unsampled: UnsampledSteps;
+  /** What short windows see: as `sums`, with the declared level on both sides where the shift is not known. */
+  readonly around: SignalSums;
+  readonly windows: Map<number, WindowBounds>;
+}
+
+/** Greatest sliding mean of both edges, each in its own window. */
+export interface WindowBounds {
+  readonly windowMs: number;
+  readonly low: ExactMean;
+  readonly high: ExactMean | null;
+  readonly best: ExactMean | null;
+  /** Window of the greatest low mean. */
+  readonly from: number;
+  readonly to: number;
+  readonly coverage: number;
+}
+
+/** A period of a signal under what was said of unsampled time. `shift` null where nobody said how long the shift was. */
+export function periodOf(recorded: TwoEdgedSignal, shift: ShiftSpan | null, unsampled: UnsampledSteps): Period {
+  const signal = withUnsampled(recorded, unsampled);
+  const sums = signalSums(signal);
+  const stretch = stretchSums(sums);
+  const restMs = shift === null ? Math.max(0, EIGHT_HOURS_MS - stretch.lengthMs) : 0;
+  const around = unsampled.kind === "level" && shift === null ? signalSums(padded(signal, restMs, unsampled.steps)) : sums;
+  return { signal, sums, stretch, shift, unsampled, around, windows: new Map() };
+}
+
+/** Rest of the 8 h that a recording without a declared shift leaves unsampled; 0 where the shift is known. */
+export const restOfEightHours = (period: Period): number => (period.shift === null ? Math.max(0, EIGHT_HOURS_MS - period.stretch.lengthMs) : 0);
+
+/** Whether time outside the signal is open: nobody said how long the shift was, nor what the rest was like. */
+export const isOpenOutside = (period: Period): boolean => period.around.signal.outside === "unsampled";
+
+/**
+ * Greatest mean over any window of this length, both edges, found once a length.
+ *
+ * max F_low <= max F <= max F_high, each maximum in a window of its own; the upper one is open (null) as soon as any
+ * window meets open time. `best` takes readings as shown and declared worst cases at their word; null where over range
+ * was met or the upper end is open.
+ *
+ * Source: as `greatestWindow`; two ends apart: ours.
+ */
+export function windowBounds(period: Period, windowMs: number): WindowBounds {
+  const known = period.windows.get(windowMs);
+  if (known !== undefined) return known;
+  const { around } = period;
+  const { signal } = around;
+  const mean = (window: GreatestWindow): ExactMean => ({ sum: window.sum, decimals: signal.decimals, durationMs: windowMs });
+  const low = greatestWindow(around.low, windowMs, null);
+  const upper = around.high === null || isOpenOutside(period) ? null : around.high === around.low ? low : greatestWindow(around.high, windowMs, null);
+  const bounds: WindowBounds = {
+    windowMs,
+    low: mean(low),
+    high: upper === null ? null : mean(upper),
+    best: upper === null ? null : mostLikely(around, low, windowMs, mean),
+    from: low.from,
+    to: low.from + windowMs,
+    coverage: sampledMsBetween(period.signal, low.from, low.from + windowMs) / windowMs,
+  };
+  period.windows.set(windowMs, bounds);
+  return bounds;
+}
+
+function mostLikely(sums: SignalSums, low: GreatestWindow, windowMs: number, mean: (window: GreatestWindow) => ExactMean): ExactMean | null {
+  const { signal } = sums;
+  if (signal.stretches === null) return mean(low);
+  if (signal.stretches.includes(STRETCH.bounded)) return null;
+  if (!signal.stretches.includes(STRETCH.declaredWorstCase)) return mean(low);
+  return mean(greatestWindow(signalSums({ ...signal, low: atWord(signal), high: null }).low, windowMs, null));
+}
+
+/** Readings as shown, declared worst cases at their word. */
+function atWord(signal: TwoEdgedSignal): Int32Array {
+  const { low, high, stretches } = signal;
+  if (high === null || stretches === null) return low;
+  return low.map((value, i) => (stretches[i] === STRETCH.declaredWorstCase ? (high[i] as number) : value)); // as long as low
+}
+
+/**
+ * The signal with unsampled stretches as they were said to be: nought ("zero"), at most a level at any moment, like
+ * the sampled time (averages over the whole period only), or open.
+ */
+export function withUnsampled(signal: TwoEdgedSignal, unsampled: UnsampledSteps): TwoEdgedSignal {
+  if (unsampled.kind === "open") return signal;
+  const outside = unsampled.kind === "zero" ? "unexposed" : signal.outside;
+  const { stretches, high } = signal;
+  if (stretches === null || high === null || !stretches.includes(STRETCH.unsampled)) return { ...signal, outside };
+  const code = unsampled.kind === "zero" ? STRETCH.declaredUnexposed : unsampled.kind === "level" ? STRETCH.declaredWorstCase : STRETCH.declaredLikeSampled;
+  const upper = unsampled.kind === "zero" ? 0 : unsampled.kind === "level" ? unsampled.steps : OPEN;
+  const newHigh = Int32Array.from(high);
+  const newStretches = Uint8Array.from(stretches);
+  for (let i = 0; i < stretches.length; i += 1) {
+    if (stretches[i] !== STRETCH.unsampled) continue;
+    newHigh[i] = upper;
+    newStretches[i] = code;
+  }
+  const largest = unsampled.kind === "level" ? Math.max(signal.largest, unsampled.steps) : signal.largest;
+  return { ...signal, high: newHigh, stretches: newStretches, outside, largest };
+}
+
+/** The signal with a declared level before and after it: where in the shift the recording lay is not known. */
+function padded(signal: TwoEdgedSignal, restMs: number, steps: number): TwoEdgedSignal {
+  if (restMs === 0) return { ...signal, outside: "unexposed" };
+  const count = signal.low.length;
+  const edges = edgesOf(signal.timing);
+  const newEdges = new Float64Array(count + 3);
+  newEdges.set(edges, 1);
+  newEdges[0] = edgeAt(signal.timing, 0) - restMs;
+  newEdges[count + 2] = edgeAt(signal.timing, count) + restMs;
+  const around = <Column extends Int32Array | Uint8Array>(column: Column, inside: Int32Array | Uint8Array, value: number): Column => {
+    column.fill(value);
+    column.set(inside, 1);
+    return column;
+  };
+  return {
+    ...signal,
+    timing: { kind: "uneven", edges: newEdges },
+    low: around(new Int32Array(count + 2), signal.low, 0),
+    high: around(new Int32Array(count + 2), signal.high ?? signal.low, steps),
+    stretches: around(new Uint8Array(count + 2), signal.stretches ?? new Uint8Array(count), STRETCH.declaredWorstCase),
+    outside: "unexposed",
+    largest: Math.max(signal.largest, steps),
+  };
+}
+
+/** Signals that follow each other as one, nought and declared unexposed between them. */
+export function joined(signals: readonly TwoEdgedSignal[]): TwoEdgedSignal {
+  const edges: number[] = [];
+  const low: number[] = [];
+  const high: number[] = [];
+  const stretches: number[] = [];
+  for (const signal of signals) {
+    const count = signal.low.length;
+    if (edges.length > 0) {
+      if (edges.at(-1) === edgeAt(signal.timing, 0)) edges.pop();
+      else {
+        low.push(0);
+        high.push(0);
+        stretches.push(STRETCH.declaredUnexposed);
+      }
+    }
+    for (let i = 0; i < count; i += 1) {
+      edges.push(edgeAt(signal.timing, i));
+      low.push(signal.low[i] as number); // i < count
+      high.push((signal.high ?? signal.low)[i] as number); // as long as low
+      stretches.push(signal.stretches === null ? STRETCH.sampled : (signal.stretches[i] as number)); // as long as low
+    }
+    edges.push(edgeAt(signal.timing, count));
+  }
+  return {
+    decimals: signals[0]?.decimals ?? 0,
+    timing: { kind: "uneven", edges: Float64Array.from(edges) },
+    low: Int32Array.from(low),
+    high: Int32Array.from(high),
+    stretches: Uint8Array.from(stretches),
+    averageOnly: signals.flatMap((signal) => signal.averageOnly),
+    outside: "unexposed",
+    largest: Math.max(...signals.map((signal) => signal.largest)),
+  };
+}

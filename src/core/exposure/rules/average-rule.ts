@@ -1,0 +1,61 @@
+/** Limits on the average of a working day, by the shift treatment of their regime. */
+import type { Finding } from "../../finding.ts";
+import { type Limit, regimeById } from "../../gas/index.ts";
+import { type AverageBounds, averageBounds, type ShiftRule } from "../average.ts";
+import { limitDigits } from "../exact-limit.ts";
+import { briefScalaDaily } from "../extended-shift.ts";
+import type { LimitTerms } from "../limit-terms.ts";
+import { outcomeOfBounds, rangeOf } from "../shown-range.ts";
+import { madeFinding } from "./made-finding.ts";
+import type { Subject } from "./subject.ts";
+
+const HOUR_MS = 3_600_000;
+
+/** The finding of an 8-hour (or 10-hour) average; with the site's model for long shifts, a second one of its own. */
+export function averageFindings(subject: Subject, limit: Limit, terms: LimitTerms): readonly Finding[] {
+  const finding = averageFinding(subject, limit, { terms, rule: shiftRuleOf(limit), name: shiftRuleOf(limit) });
+  return [finding, ...longShiftFinding(subject, limit, terms)];
+}
+
+/** Nitrous oxide is averaged over the time exposed; all else follows the regime, own regimes the stricter European way. */
+export function shiftRuleOf(limit: Limit): ShiftRule {
+  if (limit.id === "US-NIOSH/nitrous_oxide/twa") return "time-exposed";
+  return regimeById(limit.regime)?.shiftTreatment ?? "any-24h-over-8h";
+}
+
+interface AverageTerms {
+  readonly terms: LimitTerms;
+  readonly rule: ShiftRule;
+  readonly name: string;
+}
+
+function averageFinding(subject: Subject, limit: Limit, { terms, rule, name }: AverageTerms): Finding {
+  const bounds = averageBounds(subject.period, rule, subject.earlier);
+  return madeFinding(subject, {
+    limit,
+    method: "average",
+    unit: terms.unit,
+    range: rangeOf(bounds, terms.scale),
+    outcome: outcomeOfBounds(bounds, terms, limit.operator),
+    coverage: bounds.coverage,
+    wStar: breakEven(subject, bounds, terms),
+    shiftRule: name,
+    window: bounds.window,
+    grounds: [{ type: "divisor", hours: bounds.divisorMs / HOUR_MS, why: bounds.why }],
+    assumptions: terms.assumption === null ? [] : [terms.assumption],
+  });
+}
+
+function breakEven(subject: Subject, bounds: AverageBounds, terms: LimitTerms): number | null {
+  const steps = bounds.breakEven(terms.level);
+  return steps === null ? null : (steps / 10 ** subject.channel.decimals) * terms.scale;
+}
+
+/** Brief & Scala: the mean of the shift against a limit lowered for its length. Chosen by the site, never by default. */
+function longShiftFinding(subject: Subject, limit: Limit, terms: LimitTerms): readonly Finding[] {
+  if (subject.settings.longShiftModel === undefined || subject.period.shift === null) return [];
+  const factor = briefScalaDaily(subject.period.stretch.lengthMs / HOUR_MS);
+  if (!factor.ok || factor.value >= 1) return [];
+  const lowered = { ...terms, level: limitDigits(terms.level.value * factor.value) };
+  return [averageFinding(subject, limit, { terms: lowered, rule: "whole-shift", name: "brief-scala-daily" })];
+}

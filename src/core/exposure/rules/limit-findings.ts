@@ -1,0 +1,44 @@
+/** Every limit of a gas set against one channel: which rule serves which kind. */
+import type { Finding } from "../../finding.ts";
+import type { Limit, PublishedValue } from "../../gas/index.ts";
+import { limitTerms } from "../limit-terms.ts";
+import { averageFindings } from "./average-rule.ts";
+import { greatestFinding } from "./greatest-rule.ts";
+import { slidingFinding } from "./sliding-rule.ts";
+import type { Subject } from "./subject.ts";
+import { threeLevelFinding } from "./three-level-rule.ts";
+
+/** Findings of all limits that meet the channel's unit, worst first, then by what would decide them soonest. */
+export function limitFindings(subject: Subject, limits: readonly Limit[]): readonly Finding[] {
+  return limits.flatMap((limit) => findingsOf(subject, limit)).sort(bySeverity);
+}
+
+function findingsOf(subject: Subject, limit: Limit): readonly Finding[] {
+  if (limit.threeLevel !== null) {
+    const finding = threeLevelFinding(subject, limit, limit.threeLevel);
+    return finding === null ? [] : [finding];
+  }
+  const published: PublishedValue[] = [limit.published, limit.alsoPublished].filter((value) => value !== null);
+  const terms = limitTerms(published, subject.channel.unit, limit.statedAs === undefined ? subject.molar(limit.regime) : null);
+  if (terms === null) return [];
+  switch (limit.kind) {
+    case "twa":
+      return averageFindings(subject, limit, terms);
+    case "stel":
+    case "excursion":
+      return [slidingFinding(subject, limit, terms, limit.averagingMinutes ?? 15)];
+    case "ceiling":
+      return [limit.averagingMinutes === null ? greatestFinding(subject, limit, terms) : slidingFinding(subject, limit, terms, limit.averagingMinutes)];
+    case "any-shorter-period":
+    case "immediately-dangerous":
+      return [greatestFinding(subject, limit, terms)];
+    case "three-level":
+      return [];
+  }
+}
+
+const SEVERITY = { exceeds: 0, undetermined: 1, within: 2 } as const;
+
+function bySeverity(first: Finding, second: Finding): number {
+  return SEVERITY[first.outcome] - SEVERITY[second.outcome] || (first.wStar ?? Infinity) - (second.wStar ?? Infinity) || 0;
+}

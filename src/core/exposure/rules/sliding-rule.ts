@@ -1,0 +1,32 @@
+/** Limits on the mean of a sliding window: short-term limits, excursion limits, ceilings with an averaging time. */
+import type { Finding } from "../../finding.ts";
+import type { Limit } from "../../gas/index.ts";
+import { breakEvenLevel } from "../break-even.ts";
+import { levelSum } from "../exact-limit.ts";
+import type { LimitTerms } from "../limit-terms.ts";
+import { windowBounds } from "../period.ts";
+import { outcomeOfBounds, rangeOf } from "../shown-range.ts";
+import { madeFinding } from "./made-finding.ts";
+import type { Subject } from "./subject.ts";
+
+export const MINUTE_MS = 60_000;
+
+/** The finding of the greatest mean over any window of the limit's own minutes. */
+export function slidingFinding(subject: Subject, limit: Limit, terms: LimitTerms, minutes: number): Finding {
+  const windowMs = minutes * MINUTE_MS;
+  const bounds = windowBounds(subject.period, windowMs);
+  const { signal } = subject.period.around;
+  const steps = bounds.high === null ? breakEvenLevel(signal, windowMs, levelSum(terms.level, signal.decimals, windowMs), null) : null;
+  return madeFinding(subject, {
+    limit,
+    method: "sliding-mean",
+    unit: terms.unit,
+    range: rangeOf(bounds, terms.scale),
+    outcome: outcomeOfBounds(bounds, terms, limit.operator),
+    coverage: bounds.coverage,
+    wStar: steps === null ? null : (steps / 10 ** signal.decimals) * terms.scale,
+    shiftRule: null,
+    window: { from: bounds.from, to: bounds.to },
+    assumptions: [{ type: "level-constant-in-interval" }, ...(terms.assumption === null ? [] : [terms.assumption])],
+  });
+}

@@ -1,0 +1,98 @@
+/** How long, and when, one edge of a signal lies above a threshold. */
+import { BLOCK, edgeAt, edgeSums, type EdgeSums } from "./edge-sums.ts";
+import { greatestWindow } from "./greatest-window.ts";
+
+/** A half-open stretch of time, milliseconds. */
+export interface Run {
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * Total time above a threshold: the sum of (t[i+1] - t[i]) over all segments with v[i] > threshold. Exactly at the
+ * threshold is not above. `threshold` in whole steps (`stepsAtMost` of a limit). Milliseconds.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums } from "./edge-sums.ts";
+ * import { timeAbove } from "./time-above.ts";
+ * const sums = edgeSums(Int32Array.of(10, 80, 10, 60), { kind: "regular", start: 0, stepMs: 1000, count: 4 });
+ * timeAbove(sums, 60); // => 1000
+ * timeAbove(sums, 59); // => 2000
+ * ```
+ * Source: 29 CFR 1910.1000(b), Table Z-2 "above the acceptable ceiling" [read]; exactly at it is ours.
+ */
+export function timeAbove(sums: EdgeSums, threshold: number): number {
+  const { values, timing, count, blocks, times, lowest, highest } = sums;
+  let total = 0;
+  for (let block = 0; block < blocks; block += 1) {
+    if ((highest[block] as number) <= threshold) continue; // block < blocks
+    if ((lowest[block] as number) > threshold) {
+      total += (times[block + 1] as number) - (times[block] as number); // blocks + 1 times
+      continue;
+    }
+    const first = block * BLOCK;
+    const past = Math.min(count, first + BLOCK);
+    total += timing.kind === "regular" ? countAbove(values, first, past, threshold) * timing.stepMs : lengthAbove(values, timing.edges, first, past, threshold);
+  }
+  return total;
+}
+
+/** The maximal stretches above a threshold, in order. */
+export function runsAbove(sums: EdgeSums, threshold: number): Run[] {
+  const { values, timing, count, blocks, highest } = sums;
+  const runs: Run[] = [];
+  let from = Number.NaN;
+  for (let block = 0; block < blocks; block += 1) {
+    if (Number.isNaN(from) && (highest[block] as number) <= threshold) continue; // block < blocks
+    const past = Math.min(count, (block + 1) * BLOCK);
+    for (let i = block * BLOCK; i < past; i += 1) {
+      const above = (values[i] as number) > threshold; // i < count
+      if (above === !Number.isNaN(from)) continue;
+      if (above) from = edgeAt(timing, i);
+      else {
+        runs.push({ from, to: edgeAt(timing, i) });
+        from = Number.NaN;
+      }
+    }
+  }
+  if (!Number.isNaN(from)) runs.push({ from, to: sums.end });
+  return runs;
+}
+
+/**
+ * Greatest total time that the runs fill within any sliding window of `windowMs`, milliseconds. "Above, yes or no" is
+ * constant between edges, so the breakpoint argument of `greatestWindow` holds for it.
+ *
+ * @example
+ * ```ts
+ * import { greatestTimeWithin } from "./time-above.ts";
+ * // Two stretches of 3 min that start 181 min apart, in any 3 h.
+ * greatestTimeWithin([{ from: 0, to: 3 }, { from: 181, to: 184 }], 180); // => 3
+ * greatestTimeWithin([{ from: 0, to: 3 }, { from: 177, to: 181 }], 180); // => 6
+ * ```
+ * Source: 29 CFR 1910.1000 Table Z-2, "5 min in any 3 h" [read]; sliding is ours.
+ */
+export function greatestTimeWithin(runs: readonly Run[], windowMs: number): number {
+  if (runs.length === 0) return 0;
+  const edges = new Float64Array(runs.length * 2);
+  const inside = new Int32Array(runs.length * 2 - 1);
+  runs.forEach((run, i) => {
+    edges[2 * i] = run.from;
+    edges[2 * i + 1] = run.to;
+    inside[2 * i] = 1;
+  });
+  return greatestWindow(edgeSums(inside, { kind: "uneven", edges }), windowMs, null).sum;
+}
+
+function countAbove(values: Int32Array, first: number, past: number, threshold: number): number {
+  let count = 0;
+  for (let i = first; i < past; i += 1) if ((values[i] as number) > threshold) count += 1; // i < count
+  return count;
+}
+
+function lengthAbove(values: Int32Array, edges: Float64Array, first: number, past: number, threshold: number): number {
+  let length = 0;
+  for (let i = first; i < past; i += 1) if ((values[i] as number) > threshold) length += (edges[i + 1] as number) - (edges[i] as number); // count + 1 edges
+  return length;
+}
