@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { localAt, type SeriesNote, steadySeriesInstants, zoneClock } from "../../../src/core/time/index.ts";
+import { localAt, type SeriesNote, steadySeriesInstants, type ZoneClock, zoneClock } from "../../../src/core/time/index.ts";
 import { answerOf } from "../../cases/golden-rows.ts";
 
 const london = answerOf(zoneClock("Europe/London"));
@@ -82,33 +82,61 @@ describe("what order does not settle is left open and told", () => {
   });
 });
 
-test("property: a steady log on the zone's own clock comes back whole through any clock change", () => {
-  const zones = ["Europe/London", "America/New_York", "Australia/Lord_Howe", "America/Sao_Paulo", "Pacific/Chatham"].map((zone) =>
-    answerOf(zoneClock(zone)),
-  );
+/** Instants at which a zone puts its clocks back, 1995 to 2030, found hour by hour. */
+function fallsOf(zone: string): readonly { readonly clock: ZoneClock; readonly at: number }[] {
+  const clock = answerOf(zoneClock(zone));
+  const falls: { readonly clock: ZoneClock; readonly at: number }[] = [];
+  for (let at = Date.UTC(1995, 0, 1); at < Date.UTC(2031, 0, 1); at += 1_800_000) {
+    if (clock.offsetAt(at) < clock.offsetAt(at - 1_800_000)) falls.push({ clock, at });
+  }
+  return falls;
+}
+
+test("property: a steady log on the zone's own clock comes back whole through every night on which clocks go back", () => {
+  const falls = ["Europe/London", "America/New_York", "Australia/Lord_Howe", "America/Sao_Paulo", "Pacific/Chatham"].flatMap(fallsOf);
+  expect(falls.length).toBeGreaterThan(100);
+  const around = fc.record({
+    fall: fc.constantFrom(...falls),
+    before: fc.integer({ min: 4 * 3600, max: 20 * 3600 }),
+    after: fc.integer({ min: 4 * 3600, max: 20 * 3600 }),
+    step: fc.integer({ min: 1, max: 600 }),
+  });
   fc.assert(
-    fc.property(
-      fc.constantFrom(...zones),
-      fc.integer({ min: 1995, max: 2030 }),
-      fc.integer({ min: 0, max: 365 }),
-      fc.integer({ min: 1, max: 600 }),
-      (clock, year, day, step) => {
-        const start = Date.UTC(year, 0, 1) + day * 86_400_000;
-        // 30 hours, so that both ends lie outside any repeated hour or at least many steps from it.
-        const instants = Float64Array.from({ length: Math.ceil(108_000 / step) }, (_, row) => start + row * step * 1000);
-        const read = steadySeriesInstants(
-          instants.map((instant) => localAt(instant, clock)),
-          clock,
-          null,
-        );
-        expect(kinds(read.notes)).not.toContain("times-in-the-missing-hour");
-        if (!kinds(read.notes).includes("repeated-hour-not-settled")) expect(read.instants).toEqual(instants);
-        const endsAreSettled = [start - step * 3000, instants.at(-1) ?? 0].every(
-          (end) => clock.pieceAt(localAt(end, clock)).kind === "one" && clock.pieceAt(localAt(end + step * 3000, clock)).kind === "one",
-        );
-        if (endsAreSettled) expect(read.instants).toEqual(instants);
-      },
-    ),
+    fc.property(around, ({ fall: { clock, at }, before, after, step }) => {
+      const start = at - before * 1000;
+      const instants = Float64Array.from({ length: Math.ceil((before + after) / step) }, (_, row) => start + row * step * 1000);
+      const read = steadySeriesInstants(
+        instants.map((instant) => localAt(instant, clock)),
+        clock,
+        null,
+      );
+      expect(kinds(read.notes)).toEqual(["repeated-hour-resolved-by-order"]);
+      expect(read.instants).toEqual(instants);
+    }),
+    { numRuns: 200 },
+  );
+});
+
+test("property: a steady log that begins or ends anywhere in that night is right wherever it is settled", () => {
+  const falls = ["Europe/London", "America/New_York", "Australia/Lord_Howe"].flatMap(fallsOf);
+  const around = fc.record({
+    fall: fc.constantFrom(...falls),
+    from: fc.integer({ min: -7200, max: 7200 }),
+    rows: fc.integer({ min: 1, max: 60 }),
+    step: fc.integer({ min: 1, max: 600 }),
+  });
+  fc.assert(
+    fc.property(around, ({ fall: { clock, at }, from, rows: count, step }) => {
+      const instants = Float64Array.from({ length: count }, (_, row) => at + (from + row * step) * 1000);
+      const read = steadySeriesInstants(
+        instants.map((instant) => localAt(instant, clock)),
+        clock,
+        null,
+      );
+      expect([...read.instants].map((instant, row) => (Number.isNaN(instant) ? instants[row] : instant))).toEqual([...instants]);
+      expect(read.instants.some(Number.isNaN)).toBe(kinds(read.notes).includes("repeated-hour-not-settled"));
+    }),
+    { numRuns: 1000 },
   );
 });
 
