@@ -32,17 +32,22 @@ export interface SignalSums {
   readonly signal: TwoEdgedSignal;
   readonly low: EdgeSums;
   readonly high: EdgeSums | null;
+  /** 1 for each block in which the two edges differ; null where they are one. */
+  readonly apart: Uint8Array | null;
 }
 
 /**
- * Sums of both edges of a signal. One pass an edge; exact because the signal promises that largest x duration stays
- * below 2^53. A signal holds at least one segment. Source: ours (prefix sums by blocks).
+ * Sums of both edges of a signal. One pass: where a block's two edges are the same they are summed once. Exact because
+ * the signal promises that largest x duration stays below 2^53. A signal holds at least one segment. Source: ours
+ * (prefix sums by blocks).
  */
 export function signalSums(signal: TwoEdgedSignal): SignalSums {
   const low = edgeSums(signal.low, signal.timing);
   assert(Math.max(1, signal.largest) * (low.end - low.start) < Number.MAX_SAFE_INTEGER, "steps x milliseconds stay below 2^53");
-  if (signal.high === null) return { signal, low, high: low };
-  return { signal, low, high: signal.high.indexOf(OPEN) >= 0 ? null : edgeSums(signal.high, signal.timing) };
+  if (signal.high === null) return { signal, low, high: low, apart: null };
+  const apart = new Uint8Array(low.blocks);
+  const high = upperSums(signal.high, low, apart);
+  return { signal, low, high: high.greatest === OPEN ? null : high, apart };
 }
 
 /** Sums of one edge without open stretches. */
@@ -63,6 +68,40 @@ export function edgeSums(values: Int32Array, timing: Timing): EdgeSums {
     least: leastOf(lowest),
     greatest: greatestOf(highest),
   };
+}
+
+/** Sums of the upper edge: a block in which it is the lower one takes over what was summed. */
+function upperSums(values: Int32Array, lower: EdgeSums, differs: Uint8Array): EdgeSums {
+  const { blocks, times, timing, count } = lower;
+  const sums = new Float64Array(blocks + 1);
+  const lowest = new Int32Array(lower.lowest);
+  const highest = new Int32Array(lower.highest);
+  let total = 0;
+  for (let block = 0; block < blocks; block += 1) {
+    const first = block * BLOCK;
+    const past = first + BLOCK < count ? first + BLOCK : count;
+    if (isSame(values, lower.values, first, past)) total += (lower.sums[block + 1] as number) - (lower.sums[block] as number);
+    else {
+      const part = edgeSums(values.subarray(first, past), partOf(timing, first, past));
+      differs[block] = 1;
+      total += part.sums[1] as number; // one block
+      lowest[block] = part.least;
+      highest[block] = part.greatest;
+    }
+    sums[block + 1] = total;
+  }
+  return { ...lower, values, times, sums, lowest, highest, least: leastOf(lowest), greatest: greatestOf(highest) };
+}
+
+function isSame(values: Int32Array, others: Int32Array, first: number, past: number): boolean {
+  let differing = 0;
+  for (let i = first; i < past; i += 1) differing |= (values[i] as number) ^ (others[i] as number); // i < past <= length of both
+  return differing === 0;
+}
+
+function partOf(timing: Timing, first: number, past: number): Timing {
+  if (timing.kind === "uneven") return { kind: "uneven", edges: timing.edges.subarray(first, past + 1) };
+  return { kind: "regular", start: timing.start + first * timing.stepMs, stepMs: timing.stepMs, count: past - first };
 }
 
 /**

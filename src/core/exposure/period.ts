@@ -1,6 +1,6 @@
 /** One channel over one shift: the signal with what was said of unsampled time, and its sums. */
 import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
-import { edgeAt, edgesOf, type SignalSums, signalSums } from "./edge-sums.ts";
+import { BLOCK, edgeAt, edgesOf, type EdgeSums, edgeSums, type SignalSums, signalSums } from "./edge-sums.ts";
 import type { ShiftSpan } from "./assessment.ts";
 import type { ExactMean } from "./exact-limit.ts";
 import { type GreatestWindow, greatestWindow } from "./greatest-window.ts";
@@ -72,7 +72,7 @@ export function windowBounds(period: Period, windowMs: number): WindowBounds {
     windowMs,
     low: mean(low),
     high: upper === null ? null : mean(upper),
-    best: upper === null ? null : mostLikely(around, low, windowMs, mean),
+    best: upper === null ? null : mostLikely(period, { low, upper, windowMs }, mean),
     from: low.from,
     to: low.from + windowMs,
     coverage: sampledMsBetween(period.signal, low.from, low.from + windowMs) / windowMs,
@@ -81,19 +81,53 @@ export function windowBounds(period: Period, windowMs: number): WindowBounds {
   return bounds;
 }
 
-function mostLikely(sums: SignalSums, low: GreatestWindow, windowMs: number, mean: (window: GreatestWindow) => ExactMean): ExactMean | null {
-  const { signal } = sums;
-  if (signal.stretches === null) return mean(low);
-  if (signal.stretches.includes(STRETCH.bounded)) return null;
-  if (!signal.stretches.includes(STRETCH.declaredWorstCase)) return mean(low);
-  return mean(greatestWindow(signalSums({ ...signal, low: atWord(signal), high: null }).low, windowMs, null));
+interface Greatest {
+  readonly low: GreatestWindow;
+  readonly upper: GreatestWindow;
+  readonly windowMs: number;
+}
+
+function mostLikely({ around, sums, stretch }: Period, { low, upper, windowMs }: Greatest, mean: (window: GreatestWindow) => ExactMean): ExactMean | null {
+  const isPadded = around !== sums;
+  if ((stretch.msByCode[STRETCH.bounded] ?? 0) > 0) return null;
+  if (!isPadded && (stretch.msByCode[STRETCH.declaredWorstCase] ?? 0) === 0) return mean(low);
+  const atWord = sumsAtWord(around);
+  return mean(atWord === around.high ? upper : greatestWindow(atWord, windowMs, null));
+}
+
+/** Kept for as long as the sums they belong to: every window length asks for them. */
+const knownAtWord = new WeakMap<SignalSums, EdgeSums>();
+
+function sumsAtWord(sums: SignalSums): EdgeSums {
+  const known = knownAtWord.get(sums);
+  if (known !== undefined) return known;
+  const { signal, high } = sums;
+  const made = high !== null && partsOnlyInWorstCases(sums) ? high : edgeSums(levelsAtWord(signal), signal.timing);
+  knownAtWord.set(sums, made);
+  return made;
+}
+
+/** Whether the two edges differ nowhere but where a worst case was declared: then the upper one is what was said. */
+function partsOnlyInWorstCases({ signal, apart }: SignalSums): boolean {
+  const { low, high, stretches } = signal;
+  if (high === null || stretches === null || apart === null) return true;
+  for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
+    const past = Math.min(low.length, (block + 1) * BLOCK);
+    for (let i = block * BLOCK; i < past; i += 1) {
+      if (low[i] !== high[i] && stretches[i] !== STRETCH.declaredWorstCase) return false;
+    }
+  }
+  return true;
 }
 
 /** Readings as shown, declared worst cases at their word. */
-function atWord(signal: TwoEdgedSignal): Int32Array {
-  const { low, high, stretches } = signal;
+function levelsAtWord({ low, high, stretches }: TwoEdgedSignal): Int32Array {
   if (high === null || stretches === null) return low;
-  return low.map((value, i) => (stretches[i] === STRETCH.declaredWorstCase ? (high[i] as number) : value)); // as long as low
+  const levels = Int32Array.from(low);
+  for (let i = stretches.indexOf(STRETCH.declaredWorstCase); i >= 0; i = stretches.indexOf(STRETCH.declaredWorstCase, i + 1)) {
+    levels[i] = high[i] as number; // as long as stretches
+  }
+  return levels;
 }
 
 /**

@@ -1,6 +1,6 @@
 /** What a signal rests on: how long of each kind, and the sums that averages and break-even values need. */
 import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
-import { edgeAt, integralBetween, segmentAt, type SignalSums } from "./edge-sums.ts";
+import { BLOCK, edgeAt, integralBetween, type SignalSums, segmentAt } from "./edge-sums.ts";
 
 export interface StretchSums {
   readonly lengthMs: number;
@@ -27,7 +27,7 @@ export function stretchSums(sums: SignalSums): StretchSums {
   const { signal, low } = sums;
   const lengthMs = low.end - low.start;
   if (signal.high === null && signal.stretches === null && low.least >= 0) return plainSums(lengthMs, integralBetween(low, low.start, low.end));
-  return walkedSums(signal, lengthMs);
+  return walkedSums(sums, lengthMs);
 }
 
 function plainSums(lengthMs: number, total: number): StretchSums {
@@ -37,43 +37,96 @@ function plainSums(lengthMs: number, total: number): StretchSums {
   };
 }
 
-function walkedSums(signal: TwoEdgedSignal, lengthMs: number): StretchSums {
-  const { low, high, stretches, timing } = signal;
-  const msByCode = [0, 0, 0, 0, 0, 0, 0];
-  let sampledLow = 0;
-  let sampledHigh = 0;
-  let sampledOpen = false;
-  let knownHigh = 0;
-  let openMs = 0;
-  let undeclaredMs = 0;
-  let negativeMs = 0;
-  let declaredAtWord = 0;
-  let edge = edgeAt(timing, 0);
-  for (let i = 0; i < low.length; i += 1) {
+function walkedSums({ signal, low, high }: SignalSums, lengthMs: number): StretchSums {
+  const tally = emptyTally();
+  const { stretches, timing } = signal;
+  const words = stretches === null || stretches.byteOffset % 4 !== 0 ? null : new Uint32Array(stretches.buffer, stretches.byteOffset, stretches.length >> 2);
+  for (let block = 0; block < low.blocks; block += 1) {
+    const first = block * BLOCK;
+    const past = Math.min(low.count, first + BLOCK);
+    const plain = high !== null && (low.lowest[block] as number) >= 0 && (stretches === null || allSampled(words, first, past)); // block < blocks
+    if (!plain) {
+      walk(signal, first, past, tally);
+      continue;
+    }
+    tally.msByCode[0] = (tally.msByCode[0] as number) + edgeAt(timing, past) - edgeAt(timing, first); // seven codes
+    tally.sampledLow += (low.sums[block + 1] as number) - (low.sums[block] as number); // blocks + 1 sums
+    const upper = (high.sums[block + 1] as number) - (high.sums[block] as number);
+    tally.sampledHigh += upper;
+    tally.knownHigh += upper;
+  }
+  return sumsOf(tally, lengthMs);
+}
+
+/** Whether four codes a word are all `sampled`; false where the words do not cover the block. */
+function allSampled(words: Uint32Array | null, first: number, past: number): boolean {
+  if (words === null || past % 4 !== 0) return false;
+  let codes = 0;
+  for (let word = first >> 2; word < past >> 2; word += 1) codes |= words[word] as number; // word < length
+  return codes === 0;
+}
+
+interface Tally {
+  readonly msByCode: number[];
+  sampledLow: number;
+  sampledHigh: number;
+  sampledOpen: boolean;
+  knownHigh: number;
+  openMs: number;
+  undeclaredMs: number;
+  negativeMs: number;
+  declaredAtWord: number;
+}
+
+const emptyTally = (): Tally => ({
+  msByCode: [0, 0, 0, 0, 0, 0, 0],
+  sampledLow: 0,
+  sampledHigh: 0,
+  sampledOpen: false,
+  knownHigh: 0,
+  openMs: 0,
+  undeclaredMs: 0,
+  negativeMs: 0,
+  declaredAtWord: 0,
+});
+
+function walk({ low, high, stretches, timing }: TwoEdgedSignal, first: number, past: number, tally: Tally): void {
+  let edge = edgeAt(timing, first);
+  for (let i = first; i < past; i += 1) {
     const next = edgeAt(timing, i + 1);
     const ms = next - edge;
     edge = next;
     const lower = low[i] as number; // i < length
     const upper = high === null ? lower : (high[i] as number); // as long as low
     const code = stretches === null ? STRETCH.sampled : (stretches[i] as number); // as long as low
-    msByCode[code] = (msByCode[code] as number) + ms; // seven codes
+    tally.msByCode[code] = (tally.msByCode[code] as number) + ms; // seven codes
     const open = upper === OPEN;
-    if (open) openMs += ms;
-    else knownHigh += upper * ms;
+    if (open) tally.openMs += ms;
+    else tally.knownHigh += upper * ms;
     if (code === STRETCH.sampled || code === STRETCH.bounded) {
-      sampledLow += lower * ms;
-      if (open) sampledOpen = true;
-      else sampledHigh += upper * ms;
-      if (lower < 0) negativeMs += ms;
-    } else if (code === STRETCH.declaredWorstCase && !open) declaredAtWord += upper * ms;
-    if (open && code !== STRETCH.declaredLikeSampled && code !== STRETCH.declaredAverageOnly) undeclaredMs += ms;
+      tally.sampledLow += lower * ms;
+      if (open) tally.sampledOpen = true;
+      else tally.sampledHigh += upper * ms;
+      if (lower < 0) tally.negativeMs += ms;
+    } else if (code === STRETCH.declaredWorstCase && !open) tally.declaredAtWord += upper * ms;
+    if (open && code !== STRETCH.declaredLikeSampled && code !== STRETCH.declaredAverageOnly) tally.undeclaredMs += ms;
   }
-  const bounded = (msByCode[STRETCH.bounded] ?? 0) > 0;
+}
+
+function sumsOf(tally: Tally, lengthMs: number): StretchSums {
+  const { msByCode, sampledLow, sampledHigh, sampledOpen, knownHigh, openMs, undeclaredMs, negativeMs, declaredAtWord } = tally;
+  const boundedMs = msByCode[STRETCH.bounded] ?? 0;
   return {
-    lengthMs, msByCode, sampledLow, knownHigh, openMs, undeclaredMs, negativeMs,
-    sampledMs: (msByCode[STRETCH.sampled] ?? 0) + (msByCode[STRETCH.bounded] ?? 0),
+    lengthMs,
+    msByCode,
+    sampledLow,
+    knownHigh,
+    openMs,
+    undeclaredMs,
+    negativeMs,
+    sampledMs: (msByCode[STRETCH.sampled] ?? 0) + boundedMs,
     sampledHigh: sampledOpen ? null : sampledHigh,
-    best: bounded ? null : sampledLow + declaredAtWord,
+    best: boundedMs > 0 ? null : sampledLow + declaredAtWord,
   };
 }
 
