@@ -167,10 +167,23 @@ function runUntilItEnds(node, script, cwd) {
       if (!passedOn && !(signal === "SIGINT" && onTerminal)) passedOn = child.kill(signal);
     });
   }
+  stopWithNpm(child);
   return new Promise((resolve, reject) => {
     child.on("error", reject);
     child.on("exit", (code, signal) => resolve(code ?? 128 + (constants.signals[signal] ?? 0)));
   });
+}
+
+/** npm that is told to stop leaves its shell's children running; whoever ended it wants no server left behind. */
+function stopWithNpm(child) {
+  if (process.env.npm_lifecycle_event === undefined) return;
+  const parent = process.ppid;
+  const watch = setInterval(() => {
+    if (process.ppid === parent) return;
+    clearInterval(watch);
+    child.kill("SIGTERM");
+  }, 500);
+  watch.unref();
 }
 
 function readIfThere(path) {

@@ -39,6 +39,25 @@ test.skipIf(process.platform === "win32")("it stops what it started when it is s
   expect({ code, said }).toEqual({ code: 0, said: "up\nstopped in order\n" });
 });
 
+test.skipIf(process.platform === "win32")("it stops what it started when the npm that started it is gone", async () => {
+  const script =
+    'process.on("SIGTERM", () => { console.log("stopped in order"); process.exit(0); }); console.log("up"); setInterval(() => {}, 1000)';
+  // As npm does it: a shell between, which dies without a word to its child.
+  const line = `"${process.execPath}" "${bootstrap}" run -e '${script}'; exit 0`;
+  const shell = spawn("/bin/sh", ["-c", line], {
+    stdio: ["ignore", "pipe", "inherit"],
+    env: { ...process.env, npm_lifecycle_event: "start" },
+  });
+  let said = "";
+  shell.stdout.on("data", (piece: Buffer) => {
+    said += String(piece);
+    if (said === "up\n") shell.kill("SIGKILL");
+  });
+  // Standard output closes only when everybody who holds it has ended.
+  await new Promise((resolve) => shell.once("close", resolve));
+  expect(said).toBe("up\nstopped in order\n");
+});
+
 test("without the registry it says so in a sentence, and what to do", () => {
   mkdirSync(join(elsewhere, "scripts"));
   for (const name of ["package.json", "package-lock.json", "scripts/bootstrap.mjs"]) cpSync(join(root, name), join(elsewhere, name));
