@@ -194,16 +194,7 @@ const KindChoice = ({ kind, choose }: { readonly kind: Kind; readonly choose: (k
   </fieldset>
 );
 
-/** The form, beside the panels. Nothing is taken before who and why are said. */
-export const DeclareSheet = ({
-  one,
-  channel,
-  channels,
-  gap,
-  view,
-  clock,
-  onClose,
-}: {
+interface DeclareSheetParts {
   readonly one: Held;
   readonly channel: string;
   readonly channels: readonly ChannelSketch[];
@@ -211,7 +202,10 @@ export const DeclareSheet = ({
   readonly view: View;
   readonly clock: Clock;
   readonly onClose: () => void;
-}): ReactElement => {
+}
+
+/** The form, beside the panels. Nothing is taken before who and why are said. */
+export const DeclareSheet = ({ one, channel, channels, gap, view, clock, onClose }: DeclareSheetParts): ReactElement => {
   const near = gap ?? view;
   const [draft, setDraft] = useState<Draft>({
     kind: "unexposed",

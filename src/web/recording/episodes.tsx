@@ -13,16 +13,14 @@ const limitWords = (channel: ChannelAnswer, id: string): string => {
   return limit === undefined ? id : limitName(limit);
 };
 
-/** Each stretch above a limit. The limit is named by its id in the grounds; here by regime and kind. */
-export const Episodes = ({
-  channels,
-  clock,
-  show,
-}: {
+interface EpisodesParts {
   readonly channels: readonly ChannelAnswer[];
   readonly clock: Clock;
   readonly show: (view: View) => void;
-}): ReactElement | null => {
+}
+
+/** Each stretch above a limit. The limit is named by its id in the grounds; here by regime and kind. */
+export const Episodes = ({ channels, clock, show }: EpisodesParts): ReactElement | null => {
   const rows = channels.flatMap((channel) => channel.episodes.map((episode) => ({ channel, episode })));
   if (rows.length === 0) return null;
   return (

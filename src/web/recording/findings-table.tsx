@@ -84,19 +84,15 @@ const noteOf = (finding: FindingAnswer, clock: Clock): readonly string[] => {
   return [`${sourceLine(finding.limit)}.`, best, window, rule, ...parts, coverage].filter((part) => part !== null);
 };
 
-const FindingRows = ({
-  channel,
-  finding,
-  clock,
-  several,
-  declare,
-}: {
+interface FindingRowsParts {
   readonly channel: ChannelAnswer;
   readonly finding: FindingAnswer;
   readonly clock: Clock;
   readonly several: boolean;
   readonly declare: () => void;
-}): ReactElement => {
+}
+
+const FindingRows = ({ channel, finding, clock, several, declare }: FindingRowsParts): ReactElement => {
   const { limit } = finding;
   const decide = whatWouldDecide(finding);
   const kind = shortKind(limit.kind, limit.averagingMinutes);

@@ -86,18 +86,15 @@ const CopyAct = ({ text }: { readonly text: string }): ReactElement => {
   );
 };
 
-/** What one finding rests on. Every leaf ends in a file line, a declaration, or a source with its mark. */
-export const GroundsSheet = ({
-  file,
-  channel,
-  finding,
-  onClose,
-}: {
+interface GroundsSheetParts {
   readonly file: FileAnswer;
   readonly channel: ChannelAnswer;
   readonly finding: FindingAnswer;
   readonly onClose: () => void;
-}): ReactElement => {
+}
+
+/** What one finding rests on. Every leaf ends in a file line, a declaration, or a source with its mark. */
+export const GroundsSheet = ({ file, channel, finding, onClose }: GroundsSheetParts): ReactElement => {
   const gas = shortGas(channel.gas) ?? channel.name;
   const kind = kindName(finding.limit.kind, finding.limit.averagingMinutes).replace(/,$/, "");
   const decide = whatWouldDecide(finding);

@@ -214,15 +214,7 @@ const sentenceOf = (model: PanelModel, view: View, clock: Clock, gas: string): s
   return `${gas}, ${unit}: ${peak}${low}.${mean} The panel shows ${clock.time(view.from)} to ${clock.time(view.to)}. Its table of values stands beside it.`;
 };
 
-export const Plot = ({
-  model,
-  frame,
-  view,
-  width,
-  clock,
-  said,
-  children,
-}: {
+interface PlotParts {
   readonly model: PanelModel;
   readonly frame: Frame | null;
   readonly view: View;
@@ -231,7 +223,9 @@ export const Plot = ({
   /** Stretches that another panel has said already: they are drawn here and not said again. */
   readonly said: readonly Stretch[];
   readonly children?: ReactNode;
-}): ReactElement => {
+}
+
+export const Plot = ({ model, frame, view, width, clock, said, children }: PlotParts): ReactElement => {
   const panel = frame?.panels.find((one) => one.channel === model.sketch.index) ?? null;
   const gas = shortGas(model.answer.gas) ?? model.answer.name;
   const stretches = (panel?.stretches ?? []).filter((stretch) => visible(stretch, view));
@@ -241,9 +235,10 @@ export const Plot = ({
       : spoken(
           stretches.filter((stretch) => !said.some((other) => other !== stretch && saysTheSame(other, stretch))),
           view,
-          width > 500 ? 3 : 1,
+          width > 500 ? 4 : 2,
         );
-  const scale = frame === null ? 1 : (frame.to - frame.from) / (view.to - view.from);
+  // Its paths are in pixels of the width that they were asked for: paper is narrower than the screen.
+  const scale = frame === null ? 1 : ((frame.to - frame.from) / (view.to - view.from)) * (width / frame.width);
   const shift = frame === null ? 0 : ((frame.from - view.from) / (view.to - view.from)) * width;
   return (
     <div className="plot" style={{ height: `${model.height}px` }} role="img" aria-label={sentenceOf(model, view, clock, gas)}>

@@ -31,19 +31,7 @@ const useBeside = (): boolean => {
 const asksOf = (models: readonly PanelModel[]): readonly PanelAsk[] =>
   models.map(({ sketch, height, scale, windowMs, limit }) => ({ channel: sketch.index, height, scale, windowMs, limit }));
 
-const PanelRow = ({
-  model,
-  one,
-  view,
-  width,
-  clock,
-  regimes,
-  frame,
-  onKeyDown,
-  pointer,
-  onGap,
-  said,
-}: {
+interface PanelRowParts {
   readonly model: PanelModel;
   readonly one: Held;
   readonly view: View;
@@ -55,7 +43,9 @@ const PanelRow = ({
   readonly pointer: ReturnType<typeof usePointerView>;
   readonly onGap: (gap: View | null) => void;
   readonly said: readonly Stretch[];
-}): ReactElement => {
+}
+
+const PanelRow = ({ model, one, view, width, clock, regimes, frame, onKeyDown, pointer, onGap, said }: PanelRowParts): ReactElement => {
   const navigate = useNavigate();
   const { wheelOn, ...drag } = pointer;
   const gas = shortGas(model.answer.gas) ?? model.answer.name;
@@ -101,19 +91,7 @@ const PanelRow = ({
   );
 };
 
-/** The strip, then one panel a gas on shared time; findings stand beside their panel. */
-export const Panels = ({
-  one,
-  channels,
-  shift,
-  series,
-  view,
-  extent,
-  clock,
-  setView,
-  regimes,
-  onGap,
-}: {
+interface PanelsParts {
   readonly one: Held;
   readonly channels: readonly ChannelAnswer[];
   readonly shift: number;
@@ -124,7 +102,10 @@ export const Panels = ({
   readonly setView: (view: View) => void;
   readonly regimes: readonly string[];
   readonly onGap: (gap: View | null) => void;
-}): ReactElement => {
+}
+
+/** The strip, then one panel a gas on shared time; findings stand beside their panel. */
+export const Panels = ({ one, channels, shift, series, view, extent, clock, setView, regimes, onGap }: PanelsParts): ReactElement => {
   const [measure, width] = useWidth();
   const [all, setAll] = useState(false);
   const sketches = one.opened?.channels ?? [];

@@ -124,19 +124,15 @@ const ShiftChoice = ({
   );
 };
 
-const Sheets = ({
-  one,
-  file,
-  view,
-  gap,
-  clock,
-}: {
+interface SheetsParts {
   readonly one: Held;
   readonly file: FileAnswer | null;
   readonly view: View;
   readonly gap: View | null;
   readonly clock: Clock;
-}): ReactElement | null => {
+}
+
+const Sheets = ({ one, file, view, gap, clock }: SheetsParts): ReactElement | null => {
   const navigate = useNavigate();
   const hash = useLocation({ select: (location) => location.hash });
   const close = useCallback(() => void navigate({ to: ".", hash: "" }), [navigate]);

@@ -8,18 +8,7 @@ import { type View, within } from "./view.ts";
 
 const height = 46;
 
-/** The whole recording with the frame that the panels show. Dragging, typed times and keys move the same frame. */
-export const Strip = ({
-  frame,
-  channel,
-  gas,
-  view,
-  extent,
-  width,
-  clock,
-  setView,
-  onKeyDown,
-}: {
+interface StripParts {
   readonly frame: Frame | null;
   readonly channel: number;
   readonly gas: string;
@@ -29,7 +18,10 @@ export const Strip = ({
   readonly clock: Clock;
   readonly setView: (view: View) => void;
   readonly onKeyDown: (event: KeyboardEvent) => void;
-}): ReactElement => {
+}
+
+/** The whole recording with the frame that the panels show. Dragging, typed times and keys move the same frame. */
+export const Strip = ({ frame, channel, gas, view, extent, width, clock, setView, onKeyDown }: StripParts): ReactElement => {
   const start = useRef<number | null>(null);
   const span = extent.to - extent.from;
   const x = (ms: number): number => ((ms - extent.from) / span) * width;
@@ -78,7 +70,7 @@ export const Strip = ({
               height={height - 9}
             />
           ))}
-        {drawn !== null && <path className="raw" d={drawn.raw} />}
+        {drawn !== null && <path className="raw" d={drawn.raw} transform={`scale(${width / (frame?.width ?? width)} 1)`} />}
         <path className="base" d={`M0 ${height - 5}H${width}`} />
         <rect className="brush" x={x(view.from) + 1} y="1" width={Math.max(4, x(view.to) - x(view.from) - 2)} height={height - 5} />
       </svg>
@@ -99,20 +91,16 @@ export const Axis = ({ view, clock, width }: { readonly view: View; readonly clo
   </div>
 );
 
-/** The same as the brush, typed. Times may carry a date; without one they are of the day shown. */
-export const TypedTimes = ({
-  view,
-  extent,
-  clock,
-  setView,
-  gas,
-}: {
+interface TypedTimesParts {
   readonly view: View;
   readonly extent: View;
   readonly clock: Clock;
   readonly setView: (view: View) => void;
   readonly gas: string;
-}): ReactElement => {
+}
+
+/** The same as the brush, typed. Times may carry a date; without one they are of the day shown. */
+export const TypedTimes = ({ view, extent, clock, setView, gas }: TypedTimesParts): ReactElement => {
   const [open, setOpen] = useState(false);
   const [from, setFrom] = useState("");
   const [to, setTo] = useState("");

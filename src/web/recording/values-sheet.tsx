@@ -10,22 +10,17 @@ import type { View } from "./view.ts";
 
 const most = 500;
 
-/** The chart in rows: what the panel shows, with each reading's line in the file. */
-export const ValuesSheet = ({
-  id,
-  sketch,
-  view,
-  clock,
-  settings,
-  onClose,
-}: {
+interface ValuesSheetParts {
   readonly id: string;
   readonly sketch: ChannelSketch;
   readonly view: View;
   readonly clock: Clock;
   readonly settings: Settings;
   readonly onClose: () => void;
-}): ReactElement => {
+}
+
+/** The chart in rows: what the panel shows, with each reading's line in the file. */
+export const ValuesSheet = ({ id, sketch, view, clock, settings, onClose }: ValuesSheetParts): ReactElement => {
   const [page, setPage] = useState<ValuesPage | null>(null);
   useEffect(() => {
     let wanted = true;

@@ -27,16 +27,14 @@ const FaultRow = ({ fault }: { readonly fault: LineFault }): ReactElement => (
 
 const shownAtFirst = 40;
 
-/** Every line that something is wrong with, what, and what became of it. */
-export const FaultList = ({
-  faults,
-  summary,
-  file,
-}: {
+interface FaultListParts {
   readonly faults: readonly LineFault[];
   readonly summary: TableSummary;
   readonly file: File;
-}): ReactElement => {
+}
+
+/** Every line that something is wrong with, what, and what became of it. */
+export const FaultList = ({ faults, summary, file }: FaultListParts): ReactElement => {
   const [all, setAll] = useState(false);
   const rejected = faults.filter((fault) => fault.rejected);
   const more = Object.entries(summary.moreFaults).filter(([, count]) => count > 0);
