@@ -16,7 +16,7 @@ export const lint: Stage = {
   run: async () => asOutcome([await runNode("node_modules/@biomejs/biome/bin/biome", ["ci", "--max-diagnostics=200"])]),
 };
 
-const programs = ["tsconfig.pure.json", "tsconfig.node.json", "tsconfig.web.json"];
+const programs = ["tsconfig.pure.json", "tsconfig.node.json", "tsconfig.web.json", "tsconfig.web-tests.json"];
 
 export const types: Stage = {
   name: "types",
