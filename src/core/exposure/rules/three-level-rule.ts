@@ -25,7 +25,7 @@ export function threeLevelFinding(subject: Subject, limit: Limit, levels: ThreeL
   const hidden = meansHidePeaks(subject);
   const peak = peakPart(subject, row, hidden);
   const minutes = minutesPart(subject, row);
-  const parts = [...(average === null ? [] : [average.part]), peak, minutes, ...(once === null ? [] : [oncePart(once)])];
+  const parts = [...(average === null ? [] : [average.part]), peak, minutes, ...(once === null || subject.settings.measurableThreshold(subject.gas) === null ? [] : [oncePart(once)])];
   return madeFinding(subject, {
     limit,
     method: "three-level",
