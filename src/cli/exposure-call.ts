@@ -1,13 +1,15 @@
 /** The flags of `lamproom exposure` as what the work takes. */
-import { type OwnLimits, ownLimitsFromJson, type RegimeId } from "../core/gas/index.ts";
+
 import type { Unsampled } from "../core/exposure/assessment.ts";
+import type { OwnLimits, RegimeId } from "../core/gas/index.ts";
 import { decimalFromText } from "../core/quantity/index.ts";
 import { given, type Result, refused } from "../core/result.ts";
-import { type Answers, mappingFromJson, type TableMapping } from "../core/table/index.ts";
-import type { Refusal } from "../report/index.ts";
+import type { Answers, TableMapping } from "../core/table/index.ts";
+import { nearestNames, type Refusal } from "../report/index.ts";
+import { checkedAnswers } from "../work/checked-answers.ts";
 import { type LimitBook, limitBook } from "../work/limits-on-date.ts";
+import { mappingFromJson, ownLimitsFromText } from "../work/texts-given.ts";
 import type { ReadFlags } from "./flags.ts";
-import { nearestNames } from "./nearest-name.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 export interface ExposureCall {
@@ -27,6 +29,8 @@ export async function exposureCall(flags: ReadFlags, surroundings: Surroundings)
   if (flags.words.length === 0) return refused({ type: "no-file" });
   const answers = answersOf(flags);
   if (!answers.ok) return answers;
+  const known = checkedAnswers(answers.value);
+  if (!known.ok) return known;
   const gap = largestGap(flags);
   if (!gap.ok) return gap;
   const unsampled = unsampledOf(flags);
@@ -112,7 +116,9 @@ function unsampledOf(flags: ReadFlags): Result<Unsampled, Refusal> {
       return given({ kind: "like" });
     default: {
       const level = decimalFromText(text);
-      return level.ok && level.value.mantissa >= 0 ? given({ kind: "level", text }) : refused({ type: "unsampled-level-not-a-number", text });
+      return level.ok && level.value.mantissa >= 0
+        ? given({ kind: "level", text })
+        : refused({ type: "unsampled-level-not-a-number", text });
     }
   }
 }
@@ -139,8 +145,7 @@ async function ownLimits(flags: ReadFlags, surroundings: Surroundings): Promise<
   if (name === null) return given(null);
   const text = await surroundings.readText(name);
   if (!text.ok) return text;
-  const json = parsedJson(text.value);
-  return json === undefined ? refused({ type: "json-not-readable", file: name }) : ownLimitsFromJson(json);
+  return ownLimitsFromText(name, text.value);
 }
 
 async function mappingsOf(flags: ReadFlags, surroundings: Surroundings): Promise<Result<readonly TableMapping[], Refusal>> {
@@ -153,16 +158,6 @@ async function mappingsOf(flags: ReadFlags, surroundings: Surroundings): Promise
     mappings.push(mapping.value);
   }
   return given(mappings);
-}
-
-/** Undefined where the text is no JSON: JSON itself has no undefined. */
-export function parsedJson(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch (fault) {
-    if (fault instanceof SyntaxError) return undefined;
-    throw fault;
-  }
 }
 
 function unfit(name: string, value: string, expected: string): { readonly ok: false; readonly refusal: Refusal } {

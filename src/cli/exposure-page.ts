@@ -1,6 +1,7 @@
 /** The answer as a page of plain text: the answer sentence first, then each channel, then faults, questions and sources. */
 import {
   assumptionSentence,
+  channelSentence,
   choiceText,
   clockTexts,
   countText,
@@ -21,7 +22,6 @@ import {
   shiftRuleName,
   sourceLine,
   spanText,
-  channelSentence,
   valueText,
   whatWouldDecide,
   withUnit,
@@ -55,7 +55,9 @@ export function exposurePage(answer: FileAnswer, style: PageStyle): string {
 function answerLines(answer: FileAnswer, style: PageStyle): string[] {
   if (answer.refusal !== null) return [...prose(`Not answered. ${answer.refusal.message}`, "  "), ...prose(answer.refusal.mend, "  ")];
   const gravest = [...answer.channels].sort((a, b) => gravity(a) - gravity(b));
-  return gravest.flatMap((channel) => prose(`${channelSentence({ ...channel, name: channelName(channel, answer) })}${gasHint(channel)}`, "  ", (text) => marked(text, style)));
+  return gravest.flatMap((channel) =>
+    prose(`${channelSentence({ ...channel, name: channelName(channel, answer) })}${gasHint(channel)}`, "  ", (text) => marked(text, style)),
+  );
 }
 
 function gasHint(channel: ChannelAnswer): string {
@@ -99,7 +101,12 @@ function figureRows(channel: ChannelAnswer, answer: FileAnswer): string[][] {
     ["average over 8 h", rangeText(twa8h, null, unit), ""],
     [`greatest ${withUnit(String(stel.windowMinutes), "min")} average`, rangeText(stel, null, unit), windowText(stel, answer)],
   ];
-  if (peak !== null) rows.push(["greatest reading", `${peak.atLeast ? "at least " : ""}${valueText(peak.value, unit)}`, `at ${clockTexts(peak.at, answer.zone).clock}`]);
+  if (peak !== null)
+    rows.push([
+      "greatest reading",
+      `${peak.atLeast ? "at least " : ""}${valueText(peak.value, unit)}`,
+      `at ${clockTexts(peak.at, answer.zone).clock}`,
+    ]);
   if (lowest !== null) rows.push(["lowest reading", valueText(lowest.value, unit), `at ${clockTexts(lowest.at, answer.zone).clock}`]);
   return rows;
 }
@@ -117,7 +124,8 @@ function findingLines(channel: ChannelAnswer, answer: FileAnswer, style: PageSty
 
 function oneFinding(finding: FindingAnswer, answer: FileAnswer, style: PageStyle): string[] {
   const figures = finding.parts.length > 0 ? finding.parts.map(partText) : [findingFigures(finding)];
-  const window = finding.windowStart === null || finding.windowEnd === null ? [] : [windowWords(finding.windowStart, finding.windowEnd, answer)];
+  const window =
+    finding.windowStart === null || finding.windowEnd === null ? [] : [windowWords(finding.windowStart, finding.windowEnd, answer)];
   const rule = finding.shiftRule === null ? [] : [shiftRuleName(finding.shiftRule)];
   const covered = finding.coverage >= 1 ? [] : [coverageSentence(finding.coverage).replace(/\.$/, "")];
   const head = `${finding.outcome.padEnd(12)}  ${limitName(finding.limit)}`;
@@ -175,7 +183,16 @@ function readingLines(answer: FileAnswer): string[] {
 function sourceLines(answer: FileAnswer): string[] {
   const findings = answer.channels.flatMap(({ findings: all }) => all);
   const assumptions = unique(findings.flatMap((finding) => finding.assumptions.map(assumptionSentence)));
-  const grounds = unique(findings.flatMap((finding) => finding.grounds.filter(({ type }) => type === "declaration" || type === "over-range" || type === "unsampled" || type === "negative" || type === "conflict").map(groundSentence)));
+  const grounds = unique(
+    findings.flatMap((finding) =>
+      finding.grounds
+        .filter(
+          ({ type }) =>
+            type === "declaration" || type === "over-range" || type === "unsampled" || type === "negative" || type === "conflict",
+        )
+        .map(groundSentence),
+    ),
+  );
   const sources = unique(findings.map(({ limit }) => `${limit.regime}: ${sourceLine(limit)}`));
   return [
     ...section("Rests on", grounds),

@@ -1,9 +1,8 @@
 /** Reads the words of a call after the description of its command; a wrong flag names the nearest right one. */
 import { parseArgs } from "node:util";
-import { given, refused, type Result } from "../core/result.ts";
-import type { CallRefusal } from "../report/index.ts";
+import { given, type Result, refused } from "../core/result.ts";
+import { type CallRefusal, nearestNames } from "../report/index.ts";
 import type { Flag } from "./commands.ts";
-import { nearestNames } from "./nearest-name.ts";
 
 export interface ReadFlags {
   /** Words that are no flags, in order. */
@@ -13,7 +12,9 @@ export interface ReadFlags {
 }
 
 export function readFlags(words: readonly string[], flags: readonly Flag[]): Result<ReadFlags, CallRefusal> {
-  const options = Object.fromEntries(flags.map(({ name, value }) => [name.slice(2), { type: value === null ? "boolean" : "string" } as const]));
+  const options = Object.fromEntries(
+    flags.map(({ name, value }) => [name.slice(2), { type: value === null ? "boolean" : "string" } as const]),
+  );
   const { tokens } = parseArgs({ args: [...words], options, strict: false, allowPositionals: true, tokens: true });
   const plain: string[] = [];
   const values = new Map<string, string[]>();
@@ -21,7 +22,8 @@ export function readFlags(words: readonly string[], flags: readonly Flag[]): Res
     if (token.kind === "positional") plain.push(token.value);
     if (token.kind !== "option") continue;
     const flag = flags.find(({ name }) => name === token.rawName);
-    const refusal = flag === undefined ? unknownFlag(token.rawName, flags) : wrongUse(flag, token.value, token.inlineValue === true, values);
+    const refusal =
+      flag === undefined ? unknownFlag(token.rawName, flags) : wrongUse(flag, token.value, token.inlineValue === true, values);
     if (refusal !== null) return refused(refusal);
     values.set(token.rawName, [...(values.get(token.rawName) ?? []), token.value ?? ""]);
   }
@@ -29,13 +31,27 @@ export function readFlags(words: readonly string[], flags: readonly Flag[]): Res
 }
 
 function unknownFlag(name: string, flags: readonly Flag[]): CallRefusal {
-  return { type: "unknown-flag", name, near: nearestNames(name, flags.map((flag) => flag.name)) };
+  return {
+    type: "unknown-flag",
+    name,
+    near: nearestNames(
+      name,
+      flags.map((flag) => flag.name),
+    ),
+  };
 }
 
-function wrongUse(flag: Flag, value: string | undefined, inline: boolean, before: ReadonlyMap<string, readonly string[]>): CallRefusal | null {
+function wrongUse(
+  flag: Flag,
+  value: string | undefined,
+  inline: boolean,
+  before: ReadonlyMap<string, readonly string[]>,
+): CallRefusal | null {
   if (flag.value === null) return value === undefined ? null : { type: "flag-with-value", name: flag.name };
   // A word that begins with dashes is the next flag unless it was joined by "=": a forgotten value must not eat it.
-  if (value === undefined || value === "" || (!inline && value.startsWith("--"))) return { type: "flag-without-value", name: flag.name, value: flag.value };
-  if (!flag.repeats && before.has(flag.name)) return { type: "flag-value-not-fitting", name: flag.name, value, expected: "one value only, and it was given twice" };
+  if (value === undefined || value === "" || (!inline && value.startsWith("--")))
+    return { type: "flag-without-value", name: flag.name, value: flag.value };
+  if (!flag.repeats && before.has(flag.name))
+    return { type: "flag-value-not-fitting", name: flag.name, value, expected: "one value only, and it was given twice" };
   return null;
 }

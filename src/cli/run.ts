@@ -1,18 +1,33 @@
 /** The command line from its words to its exit code. */
-import { type CallRefusal, exitCodeOf, type Refusal, refusalWords } from "../report/index.ts";
+import { nearestNames } from "../report/index.ts";
 import { COMMANDS, type Command, EXPOSURE, GLOBAL_FLAGS, SLATE } from "./commands.ts";
+import { complain } from "./complain.ts";
 import { runExposure } from "./exposure-command.ts";
 import { type ReadFlags, readFlags } from "./flags.ts";
 import { commandHelp, mainHelp } from "./help.ts";
-import { nearestNames } from "./nearest-name.ts";
 import { runSlate } from "./slate-command.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 export async function runLamproom(words: readonly string[], surroundings: Surroundings): Promise<number> {
   const [first, ...rest] = words;
-  if (first === undefined || first === "help" || first.startsWith("-")) return runWithoutCommand(words.filter((word) => word !== "help"), surroundings);
+  if (first === undefined || first === "help" || first.startsWith("-"))
+    return runWithoutCommand(
+      words.filter((word) => word !== "help"),
+      surroundings,
+    );
   const command = COMMANDS.find(({ name }) => name === first);
-  if (command === undefined) return complain({ type: "unknown-command", name: first, near: nearestNames(first, COMMANDS.map(({ name }) => name)) }, surroundings);
+  if (command === undefined)
+    return complain(
+      {
+        type: "unknown-command",
+        name: first,
+        near: nearestNames(
+          first,
+          COMMANDS.map(({ name }) => name),
+        ),
+      },
+      surroundings,
+    );
   const flags = readFlags(rest, command.flags);
   if (!flags.ok) return complain(flags.refusal, surroundings, command);
   return runCommand(command, flags.value, surroundings);
@@ -32,7 +47,18 @@ function runWithoutCommand(words: readonly string[], surroundings: Surroundings)
   if (!flags.ok) return complain(flags.refusal, surroundings);
   const [word] = flags.value.words;
   const command = COMMANDS.find(({ name }) => name === word);
-  if (word !== undefined && command === undefined) return complain({ type: "unknown-command", name: word, near: nearestNames(word, COMMANDS.map(({ name }) => name)) }, surroundings);
+  if (word !== undefined && command === undefined)
+    return complain(
+      {
+        type: "unknown-command",
+        name: word,
+        near: nearestNames(
+          word,
+          COMMANDS.map(({ name }) => name),
+        ),
+      },
+      surroundings,
+    );
   if (flags.value.values.has("--version")) surroundings.answer(`lamproom ${surroundings.version}\n`);
   else if (command !== undefined) surroundings.answer(`${commandHelp(command)}\n`);
   else if (words.length > 0) surroundings.answer(`${mainHelp()}\n`);
@@ -41,12 +67,4 @@ function runWithoutCommand(words: readonly string[], surroundings: Surroundings)
     return 2;
   }
   return 0;
-}
-
-/** A call that cannot be carried out: the sentence, what mends it, where help is. Nothing was read. */
-export function complain(refusal: CallRefusal | Refusal, surroundings: Surroundings, command: Command | null = null): number {
-  const { message, mend } = refusalWords(refusal);
-  surroundings.message(`${message} ${mend}\n`);
-  if (command !== null && exitCodeOf(refusal) === 2) surroundings.message(`Help: lamproom ${command.name} --help\n`);
-  return exitCodeOf(refusal);
 }

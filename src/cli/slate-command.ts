@@ -1,20 +1,34 @@
 /** `lamproom slate NAME`: JSON in, the answer with its grounds out. */
-import { exitCodeOf, type Refusal, refusalWords } from "../report/index.ts";
+import { exitCodeOf, nearestNames, type Refusal, refusalWords } from "../report/index.ts";
 import type { Calculator, Field, SlateAnswer } from "../work/slate/description.ts";
 import { calculators, numberExpected, workOut } from "../work/slate/index.ts";
+import { parsedJson } from "../work/texts-given.ts";
 import { SLATE } from "./commands.ts";
-import { parsedJson } from "./exposure-call.ts";
 import type { ReadFlags } from "./flags.ts";
 import { commandHelp, wrapped } from "./help.ts";
-import { nearestNames } from "./nearest-name.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 export async function runSlate(flags: ReadFlags, surroundings: Surroundings): Promise<number> {
   const [name, file = "-", ...rest] = flags.words;
   const wantsHelp = flags.values.has("--help");
-  if (name === undefined) return wantsHelp ? say(`${commandHelp(SLATE)}\n\n${calculatorList()}\n`, surroundings) : slateRefusal({ type: "no-such-calculator", name: "", near: [] }, false, surroundings);
+  if (name === undefined)
+    return wantsHelp
+      ? say(`${commandHelp(SLATE)}\n\n${calculatorList()}\n`, surroundings)
+      : slateRefusal({ type: "no-such-calculator", name: "", near: [] }, false, surroundings);
   const calculator = calculators.find(({ id }) => id === name);
-  if (calculator === undefined) return slateRefusal({ type: "no-such-calculator", name, near: nearestNames(name, calculators.map(({ id }) => id)) }, false, surroundings);
+  if (calculator === undefined)
+    return slateRefusal(
+      {
+        type: "no-such-calculator",
+        name,
+        near: nearestNames(
+          name,
+          calculators.map(({ id }) => id),
+        ),
+      },
+      false,
+      surroundings,
+    );
   if (wantsHelp) return say(`${calculatorHelp(calculator)}\n`, surroundings);
   if (rest.length > 0) return slateRefusal({ type: "unknown-flag", name: rest.join(" "), near: [] }, false, surroundings);
   return answer(calculator, file, flags.values.has("--json"), surroundings);
@@ -24,7 +38,12 @@ async function answer(calculator: Calculator, file: string, json: boolean, surro
   const text = await surroundings.readText(file);
   if (!text.ok) return slateRefusal(text.refusal, json, surroundings);
   const input = parsedJson(text.value);
-  if (input === undefined) return slateRefusal({ type: "input-not-json", why: text.value.trim() === "" ? "it is empty" : "its brackets, quotation marks or commas do not fit" }, json, surroundings);
+  if (input === undefined)
+    return slateRefusal(
+      { type: "input-not-json", why: text.value.trim() === "" ? "it is empty" : "its brackets, quotation marks or commas do not fit" },
+      json,
+      surroundings,
+    );
   const worked = workOut(calculator.id, input);
   if (!worked.ok) return slateRefusal(worked.refusal, json, surroundings);
   return say(json ? `${JSON.stringify(worked.value, null, 2)}\n` : slatePage(worked.value, calculator), surroundings);
@@ -49,7 +68,10 @@ function slatePage({ sentence, grounds, cautions, sources }: SlateAnswer, { titl
     "",
     ...section("Rests on", grounds),
     ...section("Cautions", cautions),
-    ...section("Sources", sources.map((source) => `${source.title}${source.mark === "read" ? "" : ` (${source.mark})`}`)),
+    ...section(
+      "Sources",
+      sources.map((source) => `${source.title}${source.mark === "read" ? "" : ` (${source.mark})`}`),
+    ),
     `${title}. JSON with every figure: --json`,
   ];
   return `${lines.join("\n")}\n`;
@@ -60,13 +82,30 @@ function section(title: string, sentences: readonly string[]): string[] {
 }
 
 export function calculatorList(): string {
-  return ["Calculators", ...calculators.flatMap(({ id, says }) => [`  ${id}`, ...wrapped(says, 94).map((line) => `      ${line}`)])].join("\n");
+  return ["Calculators", ...calculators.flatMap(({ id, says }) => [`  ${id}`, ...wrapped(says, 94).map((line) => `      ${line}`)])].join(
+    "\n",
+  );
 }
 
 /** Help of one calculator: an example that can be run as it stands, then its inputs. */
 export function calculatorHelp(calculator: Calculator): string {
-  const examples = calculator.examples.flatMap(({ says, input }) => [`  echo '${JSON.stringify(input)}' | lamproom slate ${calculator.id}`, `      ${says}`]);
-  return [calculator.says, "", "Examples", ...examples, "", "Input (JSON)", ...calculator.inputs.flatMap((field) => fieldLines(field, "  ")), "", ...section("Cautions", calculator.cautions)].join("\n").trimEnd();
+  const examples = calculator.examples.flatMap(({ says, input }) => [
+    `  echo '${JSON.stringify(input)}' | lamproom slate ${calculator.id}`,
+    `      ${says}`,
+  ]);
+  return [
+    calculator.says,
+    "",
+    "Examples",
+    ...examples,
+    "",
+    "Input (JSON)",
+    ...calculator.inputs.flatMap((field) => fieldLines(field, "  ")),
+    "",
+    ...section("Cautions", calculator.cautions),
+  ]
+    .join("\n")
+    .trimEnd();
 }
 
 function fieldLines(field: Field, indent: string): string[] {
@@ -90,4 +129,3 @@ function fieldExpected(field: Field): string {
       return `a list of ${field.fewest} to ${field.most} rows, each with`;
   }
 }
-

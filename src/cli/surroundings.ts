@@ -5,11 +5,17 @@ import type { ByteSource, Machine } from "../work/ports.ts";
 
 export type DiskRefusal = Extract<DoorRefusal, { readonly type: "file-not-readable" }>;
 
+export interface Sources {
+  readonly sources: readonly ByteSource[];
+  /** Files of the folder whose names are not those of recordings. */
+  readonly leftOut: readonly string[];
+}
+
 export interface Surroundings {
   readonly version: string;
   readonly machine: Machine;
   /** A file, the readable files of a folder, or standard input for "-". */
-  readonly sources: (name: string) => Promise<Result<readonly ByteSource[], DiskRefusal>>;
+  readonly sources: (name: string) => Promise<Result<Sources, DiskRefusal>>;
   readonly readText: (name: string) => Promise<Result<string, DiskRefusal>>;
   readonly writeText: (name: string, text: string) => Promise<Result<true, DiskRefusal>>;
   /** Standard output: the answer and nothing else. */

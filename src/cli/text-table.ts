@@ -2,8 +2,13 @@
 
 export function textTable(rows: readonly (readonly string[])[], indent: string): string[] {
   const widths: number[] = [];
-  for (const row of rows) row.forEach((cell, column) => { widths[column] = Math.max(widths[column] ?? 0, shownWidth(cell)); });
-  return rows.map((row) => `${indent}${row.map((cell, column) => padded(cell, column === row.length - 1 ? 0 : (widths[column] ?? 0))).join("  ")}`.trimEnd());
+  for (const row of rows)
+    row.forEach((cell, column) => {
+      widths[column] = Math.max(widths[column] ?? 0, shownWidth(cell));
+    });
+  return rows.map((row) =>
+    `${indent}${row.map((cell, column) => padded(cell, column === row.length - 1 ? 0 : (widths[column] ?? 0))).join("  ")}`.trimEnd(),
+  );
 }
 
 function padded(cell: string, width: number): string {

@@ -29,7 +29,9 @@ try {
   });
 } catch (fault) {
   // A broken promise between lines of code: said in one sentence, since a stack of calls helps nobody at the bench.
-  process.stderr.write(`Lamproom met a fault of its own: ${fault instanceof Error ? fault.message : String(fault)}. Please report it with the call you made.\n`);
+  process.stderr.write(
+    `Lamproom met a fault of its own: ${fault instanceof Error ? fault.message : String(fault)}. Please report it with the call you made.\n`,
+  );
   process.exitCode = FAULT_OF_OUR_OWN;
 } finally {
   await clearLaidAside();

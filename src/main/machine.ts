@@ -5,7 +5,7 @@ import { createWriteStream, type Stats } from "node:fs";
 import { mkdtemp, open, readdir, readFile, rm, stat, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { extname, join } from "node:path";
-import type { DiskRefusal } from "../cli/surroundings.ts";
+import type { DiskRefusal, Sources } from "../cli/surroundings.ts";
 import { given, type Result, refused } from "../core/result.ts";
 import type { ByteSource, Machine } from "../work/ports.ts";
 
@@ -25,15 +25,16 @@ export const nodeMachine: Machine = {
   },
 };
 
-/** Names in a folder that may be recordings. */
-const READABLE = new Set([".csv", ".tsv", ".tab", ".txt", ".log", ".json", ".senml"]);
+/** Names in a folder that may be recordings. A file that is named itself is read whatever its name. */
+const READABLE = new Set([".csv", ".tsv", ".tab", ".txt", ".log", ".senml"]);
+const PAPERS = /^(read.?me|licen[cs]es?|notice|changelog|copying)\b/i;
 const PIECE_BYTES = 1024 * 1024;
 
-export async function sourcesOf(name: string): Promise<Result<readonly ByteSource[], DiskRefusal>> {
+export async function sourcesOf(name: string): Promise<Result<Sources, DiskRefusal>> {
   try {
-    if (name === "-") return given([await standardInput()]);
+    if (name === "-") return given({ sources: [await standardInput()], leftOut: [] });
     const found = await stat(name);
-    return given(found.isDirectory() ? await folderSources(name) : [fileSource(name, found)]);
+    return given(found.isDirectory() ? await folderSources(name) : { sources: [fileSource(name, found)], leftOut: [] });
   } catch (fault) {
     return diskRefusal(fault);
   }
@@ -56,10 +57,18 @@ export async function writeWholeText(name: string, text: string): Promise<Result
   }
 }
 
-async function folderSources(folder: string): Promise<ByteSource[]> {
+async function folderSources(folder: string): Promise<Sources> {
   const entries = await readdir(folder, { withFileTypes: true });
-  const names = entries.filter((entry) => entry.isFile() && READABLE.has(extname(entry.name).toLowerCase())).map((entry) => join(folder, entry.name));
-  return Promise.all(names.toSorted().map(async (name) => fileSource(name, await stat(name))));
+  const names = entries
+    .filter((entry) => entry.isFile() && !entry.name.startsWith("."))
+    .map(({ name }) => name)
+    .toSorted();
+  const mayBe = (name: string): boolean => READABLE.has(extname(name).toLowerCase()) && !PAPERS.test(name);
+  const paths = names.filter(mayBe).map((name) => join(folder, name));
+  return {
+    sources: await Promise.all(paths.map(async (path) => fileSource(path, await stat(path)))),
+    leftOut: names.filter((name) => !mayBe(name)),
+  };
 }
 
 function fileSource(name: string, { size }: Pick<Stats, "size">, path = name): ByteSource {

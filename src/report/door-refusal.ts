@@ -2,7 +2,11 @@
 export type DoorRefusal =
   | { readonly type: "file-not-readable"; readonly reason: string }
   | { readonly type: "too-many-readings"; readonly line: number }
-  | { readonly type: "shift-not-readable"; readonly text: string; readonly why: "form" | "no zone" | "counts from its own start" | "has instants" | "clock change" }
+  | {
+      readonly type: "shift-not-readable";
+      readonly text: string;
+      readonly why: "form" | "no zone" | "counts from its own start" | "has instants" | "clock change";
+    }
   | { readonly type: "json-not-readable"; readonly file: string }
   | { readonly type: "stopped" };
 

@@ -1,5 +1,5 @@
 /** Refusals of a call: a flag, a calculator's input, a port. */
-import { type Catalogue } from "./catalogue.ts";
+import type { Catalogue } from "./catalogue.ts";
 import type { CallRefusal, SlateRefusal } from "./door-refusal.ts";
 
 export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
@@ -28,7 +28,8 @@ export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
     exit: 1,
     status: 422,
     says: ({ path }) => `This calculator has no input "${path}".`,
-    mend: ({ near }) => (near.length > 0 ? `Did you mean ${near.join(" or ")}?` : "Take it away: what is not read must not look as if it were."),
+    mend: ({ near }) =>
+      near.length > 0 ? `Did you mean ${near.join(" or ")}?` : "Take it away: what is not read must not look as if it were.",
     example: { type: "input-unknown", path: "limt", near: ["limit"] },
   },
   "input-not-fitting": {

@@ -47,8 +47,13 @@ export const REFUSALS_OF_FIGURES: Catalogue<RefusalOfFigure> = {
     () => "Name the publication that the percentage rests on: IEC, NFPA, NPG or BM627.",
   ),
   "other-lel-basis": unfit<Of<"other-lel-basis">>(
-    { type: "other-lel-basis", first: { gas: "methane", source: "IEC", lelVolumePercent: 4.4 }, second: { gas: "methane", source: "NFPA", lelVolumePercent: 5 } },
-    ({ first, second }) => `The two percentages rest on different limits: ${first.source} ${valueText(first.lelVolumePercent, "vol%")}, ${second.source} ${valueText(second.lelVolumePercent, "vol%")}.`,
+    {
+      type: "other-lel-basis",
+      first: { gas: "methane", source: "IEC", lelVolumePercent: 4.4 },
+      second: { gas: "methane", source: "NFPA", lelVolumePercent: 5 },
+    },
+    ({ first, second }) =>
+      `The two percentages rest on different limits: ${first.source} ${valueText(first.lelVolumePercent, "vol%")}, ${second.source} ${valueText(second.lelVolumePercent, "vol%")}.`,
     () => "Bring one of them to the basis of the other first.",
   ),
   "lel-basis-not-positive": unfit<Of<"lel-basis-not-positive">>(
@@ -72,7 +77,11 @@ export const REFUSALS_OF_FIGURES: Catalogue<RefusalOfFigure> = {
     () => "Name it: 24.45 for US figures, 24.055 for UK and EU figures, or a temperature and a pressure.",
   ),
   "other-molar-volume": unfit<Of<"other-molar-volume">>(
-    { type: "other-molar-volume", first: { id: "a", litresPerMole: 24.45, conditions: "25 °C, 760 mmHg", source: "", mark: "read" }, second: { id: "b", litresPerMole: 24.055, conditions: "20 °C, 101.3 kPa", source: "", mark: "memory" } },
+    {
+      type: "other-molar-volume",
+      first: { id: "a", litresPerMole: 24.45, conditions: "25 °C, 760 mmHg", source: "", mark: "read" },
+      second: { id: "b", litresPerMole: 24.055, conditions: "20 °C, 101.3 kPa", source: "", mark: "memory" },
+    },
     ({ first, second }) => `The two figures are stated at different conditions: ${first.conditions} and ${second.conditions}.`,
     () => "Go through ppm, with the molar volume of each.",
   ),
@@ -111,13 +120,21 @@ export const REFUSALS_OF_FIGURES: Catalogue<RefusalOfFigure> = {
     ({ gas, source }) => `${source} has no lower explosive limit of ${gasWords(gas)} here, and another source's must not step in.`,
     ({ sources }) => `Choose ${sources.join(" or ")}.`,
   ),
-  "no-parts": unfit<Of<"no-parts">>({ type: "no-parts" }, () => "The mixture has no parts.", () => "Give at least one gas with its level and limit."),
+  "no-parts": unfit<Of<"no-parts">>(
+    { type: "no-parts" },
+    () => "The mixture has no parts.",
+    () => "Give at least one gas with its level and limit.",
+  ),
   "not-declared-additive": unfit<Of<"not-declared-additive">>(
     { type: "not-declared-additive" },
     () => "Nobody has declared that these gases act together.",
     () => "A competent person has to declare that their effects add up; else each is judged alone.",
   ),
-  "gas-twice": unfit<Of<"gas-twice">>({ type: "gas-twice", gas: "toluene" }, ({ gas }) => `${gasWords(gas)} stands in the mixture twice.`, () => "Give each gas once."),
+  "gas-twice": unfit<Of<"gas-twice">>(
+    { type: "gas-twice", gas: "toluene" },
+    ({ gas }) => `${gasWords(gas)} stands in the mixture twice.`,
+    () => "Give each gas once.",
+  ),
   "limits-of-different-kinds": unfit<Of<"limits-of-different-kinds">>(
     { type: "limits-of-different-kinds", first: "twa", other: "stel" },
     ({ first, other }) => `One limit is of the kind ${first} and another ${other}: they do not add up.`,
@@ -138,13 +155,21 @@ export const REFUSALS_OF_FIGURES: Catalogue<RefusalOfFigure> = {
     ({ samplingError }) => `A sampling error of ${exactText(samplingError)} cannot be.`,
     () => "Give it as a fraction of the limit, 0 or above.",
   ),
-  "not-a-number": unfit<Of<"not-a-number">>({ type: "not-a-number", value: Number.NaN }, ({ value }) => `${value} is no number.`, () => "Give a number that can be written out."),
+  "not-a-number": unfit<Of<"not-a-number">>(
+    { type: "not-a-number", value: Number.NaN },
+    ({ value }) => `${value} is no number.`,
+    () => "Give a number that can be written out.",
+  ),
   "low-above-high": unfit<Of<"low-above-high">>(
     { type: "low-above-high", low: 58, high: 46 },
     ({ low, high }) => `The lowest value ${exactText(low)} is above the highest ${exactText(high)}.`,
     () => "Give the lower one first.",
   ),
-  "no-samples": unfit<Of<"no-samples">>({ type: "no-samples" }, () => "There is no sample.", () => "Give at least one."),
+  "no-samples": unfit<Of<"no-samples">>(
+    { type: "no-samples" },
+    () => "There is no sample.",
+    () => "Give at least one.",
+  ),
   "sample-without-length": unfit<Of<"sample-without-length">>(
     { type: "sample-without-length", index: 0 },
     ({ index }) => `Sample ${index + 1} has no length of time.`,

@@ -8,7 +8,16 @@ import { type Catalogue, shortened } from "./catalogue.ts";
 import { exactText, NARROW_SPACE } from "./digits.ts";
 import type { DoorRefusal } from "./door-refusal.ts";
 
-export type RefusalOfFile = TableRefusal | MappingRefusal | ZoneRefusal | AssessmentRefusal | SignalRefusal | SenmlRefusal | UnknownGas | OwnLimitsRefusal | DoorRefusal;
+export type RefusalOfFile =
+  | TableRefusal
+  | MappingRefusal
+  | ZoneRefusal
+  | AssessmentRefusal
+  | SignalRefusal
+  | SenmlRefusal
+  | UnknownGas
+  | OwnLimitsRefusal
+  | DoorRefusal;
 
 export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
   "empty-file": {
@@ -81,7 +90,10 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     says: ({ questions }) =>
       `The file does not settle ${questions.length === 1 ? "one thing" : `${questions.length} things`} that change what it means: ${questions.map(({ id }) => id).join(", ")}.`,
     mend: () => "Answer each question below; a mapping keeps the answers for every file with this heading.",
-    example: { type: "questions-open", questions: [{ id: "zone", topic: "zone", column: null, samples: [], choices: [], suggested: null, blocking: true }] },
+    example: {
+      type: "questions-open",
+      questions: [{ id: "zone", topic: "zone", column: null, samples: [], choices: [], suggested: null, blocking: true }],
+    },
   },
   "longer-than-a-day": {
     exit: 1,
@@ -170,15 +182,22 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
   "senml-not-readable": {
     exit: 1,
     status: 422,
-    says: ({ record, why, text }) => `${record === null ? "The" : `Record ${record}: the`} file is JSON that is not readable as SenML: ${why}${text === null ? "" : ` ("${shortened(text)}")`}.`,
+    says: ({ record, why, text }) =>
+      `${record === null ? "The" : `Record ${record}: the`} file is JSON that is not readable as SenML: ${why}${text === null ? "" : ` ("${shortened(text)}")`}.`,
     mend: () => "Mend the record named here; SenML is described in RFC 8428, 8798 and 9100.",
     example: { type: "senml-not-readable", record: 3, why: "several values", text: "co" },
   },
   "unknown-gas": {
     exit: 2,
     status: 400,
-    says: ({ gas, near, several }) => (several ? `"${gas}" is a name of several gases: ${near.join(", ")}.` : `The gas table has no "${gas}".`),
-    mend: ({ near, several }) => (several ? "Name one of them by its id." : near.length > 0 ? `Did you mean ${near.join(" or ")}?` : "Use an id of the gas table, such as carbon_monoxide or hydrogen_sulphide."),
+    says: ({ gas, near, several }) =>
+      several ? `"${gas}" is a name of several gases: ${near.join(", ")}.` : `The gas table has no "${gas}".`,
+    mend: ({ near, several }) =>
+      several
+        ? "Name one of them by its id."
+        : near.length > 0
+          ? `Did you mean ${near.join(" or ")}?`
+          : "Use an id of the gas table, such as carbon_monoxide or hydrogen_sulphide.",
     example: { type: "unknown-gas", gas: "carbon_monoxid", near: ["carbon_monoxide"], several: false },
   },
   "shift-not-readable": {
@@ -200,14 +219,14 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     status: 400,
     says: ({ form }) => `The mapping has the form ${shortened(form)}, which this version does not know.`,
     mend: () => "Use the version that saved it, or read the file without a mapping and save a new one.",
-    example: { type: "unknown-mapping-form", form: "\"lamproom-mapping/2\"" },
+    example: { type: "unknown-mapping-form", form: '"lamproom-mapping/2"' },
   },
   "mapping-not-understood": {
     exit: 2,
     status: 400,
     says: ({ at, found }) => `The mapping is wrong at ${at === "" ? "its beginning" : at}: ${shortened(found)}.`,
     mend: () => "Mend that place after docs/schemas/mapping.json, or read the file without the mapping.",
-    example: { type: "mapping-not-understood", at: "columns[2].unit", found: "\"furlong\"" },
+    example: { type: "mapping-not-understood", at: "columns[2].unit", found: '"furlong"' },
   },
   "json-not-readable": {
     exit: 2,
@@ -219,9 +238,13 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
   "own-limits-not-readable": {
     exit: 2,
     status: 400,
-    says: ({ faults }) => `The file of own limits cannot be used: ${faults.slice(0, 5).map(({ at, why, found }) => `${at === "" ? "the file" : at} ${why.replaceAll("-", " ")}${found === null ? "" : ` (${found})`}`).join("; ")}${faults.length > 5 ? `; and ${faults.length - 5} more` : ""}.`,
+    says: ({ faults }) =>
+      `The file of own limits cannot be used: ${faults
+        .slice(0, 5)
+        .map(({ at, why, found }) => `${at === "" ? "the file" : at} ${why.replaceAll("-", " ")}${found === null ? "" : ` (${found})`}`)
+        .join("; ")}${faults.length > 5 ? `; and ${faults.length - 5} more` : ""}.`,
     mend: () => "Mend it after docs/schemas/own-limits.json; nothing of it was taken.",
-    example: { type: "own-limits-not-readable", faults: [{ at: "limits[0].value", why: "not-a-number-above-nought", found: "\"1,0\"" }] },
+    example: { type: "own-limits-not-readable", faults: [{ at: "limits[0].value", why: "not-a-number-above-nought", found: '"1,0"' }] },
   },
   stopped: {
     exit: 1,
@@ -261,13 +284,19 @@ const NOT_A_TABLE_MENDS = {
 
 const SHIFT_REASONS = {
   form: { says: "it is not FROM/TO", mend: "Write 2026-03-04T06:00:00Z/2026-03-04T14:00:00Z, or seconds from the start as 0/28800." },
-  "no zone": { says: "its times have no offset and the file's zone is not known", mend: "Give the times with an offset, or name the zone with --zone." },
+  "no zone": {
+    says: "its times have no offset and the file's zone is not known",
+    mend: "Give the times with an offset, or name the zone with --zone.",
+  },
   "counts from its own start": {
     says: "the file only counts from its own start",
     mend: "Give the shift in seconds from the start (0/28800), or tie the file to the clock with --start.",
   },
   "has instants": { says: "the file has instants and the shift counts seconds", mend: "Write the shift with dates and clock times." },
-  "clock change": { says: "its local time happens twice or not at all", mend: "Give the time with its offset, such as 2026-10-25T01:30:00+01:00." },
+  "clock change": {
+    says: "its local time happens twice or not at all",
+    mend: "Give the time with its offset, such as 2026-10-25T01:30:00+01:00.",
+  },
 } as const;
 
 function zoneMend(near: readonly string[]): string {

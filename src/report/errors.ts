@@ -14,7 +14,13 @@ import { REFUSALS_OF_TIMES, type RefusalOfTime } from "./errors-of-times.ts";
 /** Every refusal that has a sentence. */
 export type Refusal = RefusalOfFile | RefusalOfFigure | RefusalOfSet | RefusalOfTime | SlateRefusal | CallRefusal;
 
-export const REFUSALS: Catalogue<Refusal> = { ...REFUSALS_OF_FILES, ...REFUSALS_OF_CALLS, ...REFUSALS_OF_FIGURES, ...REFUSALS_OF_SETS, ...REFUSALS_OF_TIMES };
+export const REFUSALS: Catalogue<Refusal> = {
+  ...REFUSALS_OF_FILES,
+  ...REFUSALS_OF_CALLS,
+  ...REFUSALS_OF_FIGURES,
+  ...REFUSALS_OF_SETS,
+  ...REFUSALS_OF_TIMES,
+};
 
 /** The refusal in a sentence, and what mends it. */
 export function refusalWords(refusal: Refusal): { readonly message: string; readonly mend: string } {
@@ -34,3 +40,5 @@ export function statusOf(refusal: Refusal): number {
 function entryOf(refusal: Refusal): CatalogueEntry<Refusal> {
   return REFUSALS[refusal.type] as unknown as CatalogueEntry<Refusal>;
 }
+
+export { FAULTS, type FaultEntry, faultSentence } from "./errors-of-lines.ts";

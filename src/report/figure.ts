@@ -52,6 +52,28 @@ export function valueText(value: number, unit: string | null): string {
   return withUnit(exactText(value), unit);
 }
 
+/** Digits beyond this many of a computed value say nothing about air. */
+const MOST_DIGITS = 6;
+
+/**
+ * A computed value: all its digits where they are few, else four significant ones or more.
+ *
+ * @example
+ * ```ts
+ * import { computedText } from "./figure.ts";
+ * computedText(57.280163599182, "mg/m3"); // => "57.28\u202fmg/m³"
+ * computedText(209000, "ppm"); // => "209\u202f000\u202fppm"
+ * ```
+ */
+export function computedText(value: number, unit: string | null): string {
+  const digits = exactText(value)
+    .replace(/[^0-9]/g, "")
+    .replace(/^0+/, "");
+  return digits.length <= MOST_DIGITS
+    ? valueText(value, unit)
+    : withUnit(roundedText(value, decimalsFor([value]) + 1, "nearest", null), unit);
+}
+
 /** The unit as people write it, after a narrow space that copies with the figure. */
 export function withUnit(figure: string, unit: string | null): string {
   return unit === null ? figure : `${figure}${NARROW_SPACE}${unitText(unit)}`;

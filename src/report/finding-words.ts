@@ -1,10 +1,10 @@
 /** A finding in sentences: outcome first, then the figure, then what kept it open and the one act that decides. */
 import type { UndecidedBy } from "../core/finding.ts";
 import type { CombinedOutcome } from "../core/outcome.ts";
-import { gasWords } from "./gas-words.ts";
 import { decimalsFor, percentText, roundedText } from "./digits.ts";
 import { durationText, rangeFigures, withUnit } from "./figure.ts";
-import { limitName, type LimitShape } from "./limit-words.ts";
+import { gasWords } from "./gas-words.ts";
+import { type LimitShape, limitName } from "./limit-words.ts";
 
 /** What of a finding a reader is shown; the printed answer (`work/answer.ts`) has this shape. */
 export interface FindingShape {
@@ -19,6 +19,15 @@ export interface FindingShape {
   readonly shiftRule: string | null;
   readonly parts: readonly PartShape[];
   readonly undecidedBy: readonly UndecidedBy[];
+}
+
+export interface FiguresShape {
+  readonly low: number;
+  readonly best: number | null;
+  readonly high: number | null;
+  readonly unit: string;
+  readonly outcome: string;
+  readonly limit: { readonly value: number | null };
 }
 
 export interface PartShape {
@@ -58,13 +67,18 @@ export function findingSentence(finding: FindingShape): string {
   }
 }
 
-/** The figures of a finding beside their limit: "31.0 ppm, 28.3 to 33.7", "at least 14.9 ppm, open above". */
-export function findingFigures(finding: Pick<FindingShape, "low" | "best" | "high" | "unit"> & { readonly limit: { readonly value: number | null } }): string {
+/**
+ * The figures of a finding beside their limit: "31.0 ppm, 28.3 to 33.7", "at least 14.9 ppm, open above". While it is
+ * undetermined no best figure stands in front: it would be read as the answer.
+ */
+export function findingFigures(finding: FiguresShape): string {
   const figures = rangeFigures(finding, finding.limit.value);
   if (figures.high === null) return `at least ${withUnit(figures.low, finding.unit)}, open above`;
   if (figures.low === figures.high) return withUnit(figures.low, finding.unit);
   const bounds = `${figures.low} to ${figures.high}`;
-  return figures.best === null ? withUnit(bounds, finding.unit) : `${withUnit(figures.best, finding.unit)}, ${bounds}`;
+  return figures.best === null || finding.outcome === "undetermined"
+    ? withUnit(bounds, finding.unit)
+    : `${withUnit(figures.best, finding.unit)}, ${bounds}`;
 }
 
 /** The tests of a rule with several: each by name, with its figure and its own limit. */

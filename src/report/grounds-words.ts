@@ -27,9 +27,11 @@ export function groundSentence(ground: Ground): string {
 }
 
 function readingsSentence(ground: Extract<Ground, { readonly type: "readings" }>): string {
-  const count = ground.count === ground.of ? `${countText(ground.count)} readings` : `${countText(ground.count)} of ${countText(ground.of)} readings`;
+  const count =
+    ground.count === ground.of ? `${countText(ground.count)} readings` : `${countText(ground.count)} of ${countText(ground.of)} readings`;
   const every = ground.everyMs === null ? "" : `, one every ${durationText(ground.everyMs / 1000)}`;
-  const lines = ground.firstLine === null || ground.lastLine === null ? "" : `, lines ${countText(ground.firstLine)} to ${countText(ground.lastLine)}`;
+  const lines =
+    ground.firstLine === null || ground.lastLine === null ? "" : `, lines ${countText(ground.firstLine)} to ${countText(ground.lastLine)}`;
   return `${count}${every}${lines}.`;
 }
 

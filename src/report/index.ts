@@ -1,16 +1,16 @@
 /** What the room `report` offers: words and digits for everything that core and work answer. Nothing else rounds. */
+
+export type { ExitCode } from "./catalogue.ts";
 export * from "./clock-words.ts";
 export { countText, decimalsFor, exactText, NARROW_SPACE, percentText, type Rounding, roundedText } from "./digits.ts";
 export type { CallRefusal, DoorRefusal, SlateRefusal } from "./door-refusal.ts";
-export type { ExitCode } from "./catalogue.ts";
 export * from "./errors.ts";
-export * from "./errors-of-lines.ts";
-export { errorsPage } from "./errors-page.ts";
+export type { RefusalOfFile } from "./errors-of-files.ts";
 export * from "./figure.ts";
 export * from "./finding-words.ts";
+export * from "./gas-words.ts";
 export * from "./grounds-words.ts";
 export * from "./limit-words.ts";
+export { nearestNames } from "./nearest-name.ts";
 export * from "./question-words.ts";
-export type { RefusalOfFile } from "./errors-of-files.ts";
 export { markSentence } from "./senml-words.ts";
-export * from "./gas-words.ts";

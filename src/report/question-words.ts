@@ -120,7 +120,15 @@ export function reasonText(reason: Reason): string {
   return `${words}${text}${reason.line === null ? "" : `, line ${reason.line}`}`;
 }
 
-const UNSEEN: Readonly<Record<string, string>> = { "\t": "tab", ",": "comma", ";": "semicolon", "|": "bar", " ": "space", ".": "point", "'": "apostrophe" };
+const UNSEEN: Readonly<Record<string, string>> = {
+  "\t": "tab",
+  ",": "comma",
+  ";": "semicolon",
+  "|": "bar",
+  " ": "space",
+  ".": "point",
+  "'": "apostrophe",
+};
 
 function visible(text: string): string {
   return UNSEEN[text] ?? text;

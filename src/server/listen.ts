@@ -1,7 +1,7 @@
 /** Opens the port on the loopback address and stops in good order. */
 import closeWithGrace from "close-with-grace";
 import type { FastifyInstance } from "fastify";
-import { given, refused, type Result } from "../core/result.ts";
+import { given, type Result, refused } from "../core/result.ts";
 import type { CallRefusal } from "../report/index.ts";
 
 export const USUAL_PORT = 4680;

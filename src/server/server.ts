@@ -39,9 +39,17 @@ export async function buildServer({ pages, version }: ServerSettings): Promise<F
     if (!isOwnHost(request.headers.host)) return answerRefusal(reply, { type: "foreign-host", host: request.headers.host ?? "" });
   });
   // Without https there is nothing to upgrade to: the server listens on the loopback address only.
-  await server.register(helmet, { contentSecurityPolicy: CONTENT_SECURITY, strictTransportSecurity: false, referrerPolicy: { policy: "no-referrer" } });
+  await server.register(helmet, {
+    contentSecurityPolicy: CONTENT_SECURITY,
+    strictTransportSecurity: false,
+    referrerPolicy: { policy: "no-referrer" },
+  });
   await server.register(compress, { threshold: 1024 });
-  await server.register(serveFiles, { root: pages, cacheControl: false, setHeaders: (reply, path) => void reply.header("cache-control", cachingOf(path)) });
+  await server.register(serveFiles, {
+    root: pages,
+    cacheControl: false,
+    setHeaders: (reply, path) => void reply.header("cache-control", cachingOf(path)),
+  });
   server.get("/healthz", async (_request, reply) => reply.header("cache-control", "no-store").send({ status: "ok", version }));
   server.setNotFoundHandler((request, reply) => answerMissing(request, reply, pages));
   server.setErrorHandler((error, _request, reply) => answerFault(error, reply));
@@ -64,7 +72,13 @@ async function answerMissing(request: FastifyRequest, reply: FastifyReply, pages
 function answerFault(error: unknown, reply: FastifyReply): FastifyReply {
   const status = error instanceof Error && "statusCode" in error && typeof error.statusCode === "number" ? error.statusCode : 500;
   if (status < 500) return problem(reply, status, "request-not-readable", "The request cannot be read.", "Reload the page.");
-  return problem(reply, 500, "server-fault", "The server met a fault of its own.", "Start it again; if it comes back, report it with what you did.");
+  return problem(
+    reply,
+    500,
+    "server-fault",
+    "The server met a fault of its own.",
+    "Start it again; if it comes back, report it with what you did.",
+  );
 }
 
 function answerRefusal(reply: FastifyReply, refusal: Refusal): FastifyReply {
@@ -74,5 +88,9 @@ function answerRefusal(reply: FastifyReply, refusal: Refusal): FastifyReply {
 
 /** One shape for every error, after RFC 9457. */
 function problem(reply: FastifyReply, status: number, type: string, title: string, mend: string): FastifyReply {
-  return reply.code(status).header("cache-control", "no-store").type("application/problem+json").send(JSON.stringify({ type, title, status, mend }));
+  return reply
+    .code(status)
+    .header("cache-control", "no-store")
+    .type("application/problem+json")
+    .send(JSON.stringify({ type, title, status, mend }));
 }

@@ -22,7 +22,14 @@ export interface FileAnswer {
   readonly shifts: readonly { readonly from: string; readonly to: string }[];
   /** With several shifts every channel stands once a shift, `shift` counting from 0. */
   readonly channels: readonly ChannelAnswer[];
-  readonly lines: { readonly lines: number; readonly header: number; readonly rows: number; readonly continued: number; readonly rejected: number; readonly skipped: number } | null;
+  readonly lines: {
+    readonly lines: number;
+    readonly header: number;
+    readonly rows: number;
+    readonly continued: number;
+    readonly rejected: number;
+    readonly skipped: number;
+  } | null;
   readonly guesses: readonly Guess[];
   readonly questions: readonly Question[];
   readonly faults: readonly FaultAnswer[];
@@ -54,7 +61,12 @@ export interface ChannelAnswer {
   readonly mean: Range;
   /** Over 8 hours; `best` and `high` null where time is unsampled and nothing was declared. */
   readonly twa8h: Range;
-  readonly stel: Range & { readonly windowMinutes: number; readonly windowStart: string; readonly windowEnd: string; readonly coverage: number };
+  readonly stel: Range & {
+    readonly windowMinutes: number;
+    readonly windowStart: string;
+    readonly windowEnd: string;
+    readonly coverage: number;
+  };
   readonly peak: { readonly value: number; readonly at: string; readonly atLeast: boolean } | null;
   readonly lowest: { readonly value: number; readonly at: string } | null;
   readonly findings: readonly FindingAnswer[];
@@ -82,7 +94,15 @@ export interface FindingAnswer extends Range {
   readonly shiftRule: string | null;
   readonly windowStart: string | null;
   readonly windowEnd: string | null;
-  readonly parts: readonly { readonly name: string; readonly limit: number; readonly unit: string; readonly outcome: string; readonly low: number; readonly best: number | null; readonly high: number | null }[];
+  readonly parts: readonly {
+    readonly name: string;
+    readonly limit: number;
+    readonly unit: string;
+    readonly outcome: string;
+    readonly low: number;
+    readonly best: number | null;
+    readonly high: number | null;
+  }[];
   readonly grounds: readonly Ground[];
   readonly assumptions: readonly Assumption[];
   readonly undecidedBy: readonly UndecidedBy[];

@@ -1,6 +1,7 @@
 /** A recording set against the limits in force on its date: the answer that the command line prints and the page shows. */
-import { assessRecording } from "../core/exposure/index.ts";
+
 import type { AssessmentSettings, ChannelAssessment, Episode, ShiftAssessment, ShiftSpan, Unsampled } from "../core/exposure/assessment.ts";
+import { assessRecording } from "../core/exposure/index.ts";
 import type { Finding } from "../core/finding.ts";
 import type { RegimeId } from "../core/gas/limit.ts";
 import type { Recording } from "../core/recording/channel.ts";
@@ -43,8 +44,13 @@ export const NOTHING_DECLARED = {
 } as const satisfies Omit<ExposureOptions, "limits">;
 
 /** The whole answer of one file. Shifts placed anew (as the page does) stand in `shifts`; else those it was opened with. */
-export function assessExposure(opened: OpenedRecording, options: ExposureOptions, shifts: readonly ShiftSpan[] = opened.shifts): FileAnswer {
-  if (opened.recording === null || opened.refusal !== null) return fileAnswer(opened, { refusal: opened.refusal ?? { type: "no-readings" } });
+export function assessExposure(
+  opened: OpenedRecording,
+  options: ExposureOptions,
+  shifts: readonly ShiftSpan[] = opened.shifts,
+): FileAnswer {
+  if (opened.recording === null || opened.refusal !== null)
+    return fileAnswer(opened, { refusal: opened.refusal ?? { type: "no-readings" } });
   const tooLong = longerThanKept(opened, shifts);
   if (tooLong !== null) return fileAnswer(opened, { refusal: tooLong });
   const { recording } = opened;
@@ -55,12 +61,26 @@ export function assessExposure(opened: OpenedRecording, options: ExposureOptions
   const assessed = assessRecording(recording, settingsOf(options, { regimes, shifts, limits: limits.all }));
   if (!assessed.ok) return fileAnswer(opened, { refusal: assessed.refusal, clock });
   const channels = assessed.value.flatMap((shift, index) =>
-    shift.channels.map((channel) => channelAnswer(channel, { shift: index, clock, inForce: (finding) => limits.holds(finding.limit, index), dateKnown: dates.every((date) => date !== null) })),
+    shift.channels.map((channel) =>
+      channelAnswer(channel, {
+        shift: index,
+        clock,
+        inForce: (finding) => limits.holds(finding.limit, index),
+        dateKnown: dates.every((date) => date !== null),
+      }),
+    ),
   );
   return fileAnswer(opened, { refusal: null, clock, channels, shifts: spansOf(assessed.value, clock) });
 }
 
-function settingsOf(options: ExposureOptions, { regimes, shifts, limits }: { readonly regimes: readonly RegimeId[]; readonly shifts: readonly ShiftSpan[]; readonly limits: AssessmentSettings["limits"] }): AssessmentSettings {
+function settingsOf(
+  options: ExposureOptions,
+  {
+    regimes,
+    shifts,
+    limits,
+  }: { readonly regimes: readonly RegimeId[]; readonly shifts: readonly ShiftSpan[]; readonly limits: AssessmentSettings["limits"] },
+): AssessmentSettings {
   return {
     limits,
     regimes,
@@ -118,7 +138,21 @@ function fileAnswer(opened: OpenedRecording, { refusal, clock, channels = [], sh
   };
 }
 
-function lineCount({ lines, header, rows, continued, rejected, skippedCount }: { readonly lines: number; readonly header: number; readonly rows: number; readonly continued: number; readonly rejected: number; readonly skippedCount: number }): NonNullable<FileAnswer["lines"]> {
+function lineCount({
+  lines,
+  header,
+  rows,
+  continued,
+  rejected,
+  skippedCount,
+}: {
+  readonly lines: number;
+  readonly header: number;
+  readonly rows: number;
+  readonly continued: number;
+  readonly rejected: number;
+  readonly skippedCount: number;
+}): NonNullable<FileAnswer["lines"]> {
   return { lines, header, rows, continued, rejected, skipped: skippedCount };
 }
 
@@ -179,14 +213,34 @@ function findingAnswer(finding: Finding, { clock, dateKnown }: ChannelContext): 
     shiftRule: finding.shiftRule,
     windowStart: window === null ? null : timeText(window.from, clock),
     windowEnd: window === null ? null : timeText(window.to, clock),
-    parts: finding.parts.map(({ name, limit: level, unit, outcome, low, best, high }) => ({ name, limit: level, unit, outcome, low, best, high })),
+    parts: finding.parts.map(({ name, limit: level, unit, outcome, low, best, high }) => ({
+      name,
+      limit: level,
+      unit,
+      outcome,
+      low,
+      best,
+      high,
+    })),
     grounds: finding.grounds,
-    assumptions: dateKnown || finding.assumptions.some(({ type }) => type === "limit-of-latest-edition") ? finding.assumptions : [...finding.assumptions, { type: "limit-of-latest-edition", why: "no date known" }],
+    assumptions:
+      dateKnown || finding.assumptions.some(({ type }) => type === "limit-of-latest-edition")
+        ? finding.assumptions
+        : [...finding.assumptions, { type: "limit-of-latest-edition", why: "no date known" }],
     undecidedBy: finding.undecidedBy,
     method: finding.method,
   };
 }
 
 function episodeAnswer({ limit, kind, from, to, peak, peakAt, openEnd }: Episode, clock: FileClock): EpisodeAnswer {
-  return { limit, kind, start: timeText(from, clock), end: timeText(to, clock), seconds: (to - from) / 1000, peak, peakAt: timeText(peakAt, clock), openEnd };
+  return {
+    limit,
+    kind,
+    start: timeText(from, clock),
+    end: timeText(to, clock),
+    seconds: (to - from) / 1000,
+    peak,
+    peakAt: timeText(peakAt, clock),
+    openEnd,
+  };
 }

@@ -1,7 +1,8 @@
 /** The limits of a gas by the date of exposure: a shift of last year is set against last year's figures. */
+
+import type { ShiftSpan } from "../core/exposure/assessment.ts";
 import { limitsFor, type OwnLimits, regimes as publishedRegimes } from "../core/gas/index.ts";
 import type { Limit, RegimeId } from "../core/gas/limit.ts";
-import type { ShiftSpan } from "../core/exposure/assessment.ts";
 import type { Recording } from "../core/recording/channel.ts";
 import { localAt, localText, zoneClock } from "../core/time/index.ts";
 
@@ -45,6 +46,7 @@ function limitsOf({ own }: LimitBook, gas: string, regime: RegimeId, date: strin
 export function shiftDates({ clock, channels }: Recording, shifts: readonly ShiftSpan[]): readonly (string | null)[] {
   if (clock.kind === "elapsed") return [null];
   const zone = zoneClock(clock.zone ?? "UTC");
-  const starts = shifts.length > 0 ? shifts.map(({ from }) => from) : [Math.min(...channels.map(({ times }) => times[0] ?? Number.POSITIVE_INFINITY))];
+  const starts =
+    shifts.length > 0 ? shifts.map(({ from }) => from) : [Math.min(...channels.map(({ times }) => times[0] ?? Number.POSITIVE_INFINITY))];
   return starts.map((start) => (zone.ok && Number.isFinite(start) ? localText(localAt(start, zone.value)).slice(0, 10) : null));
 }

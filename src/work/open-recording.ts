@@ -3,13 +3,21 @@
  * plain file and twice where an answer or the whole file changes what its head seemed to say; SHA-256 runs along.
  */
 import type { ShiftSpan } from "../core/exposure/assessment.ts";
-import { COLLECT_DEFAULTS, type Collected, type CollectSettings, collectRows, type Recording, type RowCollector } from "../core/recording/index.ts";
+import {
+  COLLECT_DEFAULTS,
+  type Collected,
+  type CollectSettings,
+  collectRows,
+  type Recording,
+  type RowCollector,
+} from "../core/recording/index.ts";
 
 import {
   type Answers,
   type LineFault,
   type Proposal,
   type Question,
+  type RowSink,
   readTable,
   surveyAndRead,
   type TableMapping,
@@ -73,7 +81,7 @@ export async function openRecording(request: RecordingRequest): Promise<OpenedRe
 
 async function openAnew(request: RecordingRequest): Promise<OpenedRecording> {
   const collector = collectRows(collecting(request, []));
-  const survey = surveyAndRead(environment(request), request.answers, collector.sink);
+  const survey = surveyAndRead(environment(request), request.answers, hopeful(collector.sink));
   const walked = await walk(request, survey.push, "understanding");
   if (!walked.ok) return isJson(walked.refusal) ? openSenml(request, walked.refusal) : unopened(request, walked.refusal);
   const read = survey.finish();
@@ -82,6 +90,21 @@ async function openAnew(request: RecordingRequest): Promise<OpenedRecording> {
   if (proposal.questions.some(({ blocking }) => blocking)) return asking(request, proposal, walked.value);
   if (summary === null) return { ...(await readUnder(request, proposal.mapping, walked.value.sha256)), proposal };
   return { ...(await collectedOrAgain(request, proposal.mapping, summary, collector, walked.value)), proposal };
+}
+
+/** The head of a file may show no channel yet: what comes then is worth nothing and is not collected. */
+function hopeful(sink: RowSink): RowSink {
+  let channels = 0;
+  return {
+    begin: (columns) => {
+      channels = columns.length;
+      if (channels > 0) sink.begin(columns);
+    },
+    series: sink.series,
+    rows: (batch) => {
+      if (channels > 0) sink.rows(batch);
+    },
+  };
 }
 
 /** The mapping made for this heading; each is tried, and the reader itself tells a heading that it was not made for. */
@@ -95,14 +118,20 @@ async function openWithMappings(request: RecordingRequest): Promise<OpenedRecord
 }
 
 /** One walk under a mapping. `sha256` is that of an earlier walk: the bytes must not have changed since. */
-async function readUnder(request: RecordingRequest, mapping: TableMapping, sha256: string | null, shifts: readonly ShiftSpan[] = []): Promise<OpenedRecording> {
+async function readUnder(
+  request: RecordingRequest,
+  mapping: TableMapping,
+  sha256: string | null,
+  shifts: readonly ShiftSpan[] = [],
+): Promise<OpenedRecording> {
   const collector = collectRows(collecting(request, shifts));
   const reader = readTable(environment(request), mapping, request.answers, collector.sink);
   const walked = await walk(request, reader.push, "reading");
   if (!walked.ok) return { ...unopened(request, walked.refusal), mapping };
   if (sha256 !== null && walked.value.sha256 !== sha256) return { ...unopened(request, CHANGED), mapping };
   const summary = reader.finish();
-  if (!summary.ok) return { ...unopened(request, summary.refusal, walked.value.sha256), mapping, questions: openQuestions(summary.refusal) };
+  if (!summary.ok)
+    return { ...unopened(request, summary.refusal, walked.value.sha256), mapping, questions: openQuestions(summary.refusal) };
   if (shifts.length > 0) return opened(request, { mapping, summary: summary.value, collector, walked: walked.value, shifts });
   return collectedOrAgain(request, mapping, summary.value, collector, walked.value);
 }
@@ -110,7 +139,13 @@ async function readUnder(request: RecordingRequest, mapping: TableMapping, sha25
 const CHANGED: FileRefusal = { type: "file-not-readable", reason: "it changed while it was being read" };
 
 /** A long file is walked once more for the stretches around its shifts: their place on its clock is known only now. */
-async function collectedOrAgain(request: RecordingRequest, mapping: TableMapping, summary: TableSummary, collector: RowCollector, walked: Walked): Promise<OpenedRecording> {
+async function collectedOrAgain(
+  request: RecordingRequest,
+  mapping: TableMapping,
+  summary: TableSummary,
+  collector: RowCollector,
+  walked: Walked,
+): Promise<OpenedRecording> {
   const shifts = placedShifts(request.shifts, summary.clock);
   if (!shifts.ok) return { ...unopened(request, shifts.refusal, walked.sha256), mapping, summary };
   const whole = opened(request, { mapping, summary, collector, walked, shifts: shifts.value });
@@ -133,7 +168,22 @@ function opened(request: RecordingRequest, { mapping, summary, collector, walked
   const collected = collector.finish({ file, sha256, clock, notes: summary.notes, cutOff: summary.cutOff });
   const { recording, tally, stopped } = collected;
   const faults = [...summary.faults, ...collectedFaults(collected, summary.faults)];
-  return { file, bytes, sha256, proposal: null, mapping, questions: [], summary, recording, faults, notes: summary.notes, span: tally.span, stopped, shifts, refusal: null };
+  return {
+    file,
+    bytes,
+    sha256,
+    proposal: null,
+    mapping,
+    questions: [],
+    summary,
+    recording,
+    faults,
+    notes: summary.notes,
+    span: tally.span,
+    stopped,
+    shifts,
+    refusal: null,
+  };
 }
 
 /** The zone that local times are shown in: that of the file, or the one offset that its texts carry. */
@@ -160,7 +210,18 @@ function asking(request: RecordingRequest, proposal: Proposal, { sha256 }: Walke
 
 function unopened({ source }: RecordingRequest, refusal: FileRefusal, sha256: string | null = null): OpenedRecording {
   const nothing = { proposal: null, mapping: null, questions: openQuestions(refusal), summary: null, recording: null };
-  return { file: source.name, bytes: source.size, sha256, ...nothing, faults: [], notes: [], span: null, stopped: null, shifts: [], refusal };
+  return {
+    file: source.name,
+    bytes: source.size,
+    sha256,
+    ...nothing,
+    faults: [],
+    notes: [],
+    span: null,
+    stopped: null,
+    shifts: [],
+    refusal,
+  };
 }
 
 function openQuestions(refusal: FileRefusal): readonly Question[] {
@@ -169,7 +230,9 @@ function openQuestions(refusal: FileRefusal): readonly Question[] {
 
 function collecting({ source, shifts: texts }: RecordingRequest, shifts: readonly ShiftSpan[]): Partial<CollectSettings> {
   if (shifts.length > 0) return { keep: shifts };
-  return source.size > LARGE_BYTES || texts.length > 0 ? { longestSpanMs: ONE_SHIFT_MS } : { longestSpanMs: COLLECT_DEFAULTS.longestSpanMs };
+  return source.size > LARGE_BYTES || texts.length > 0
+    ? { longestSpanMs: ONE_SHIFT_MS }
+    : { longestSpanMs: COLLECT_DEFAULTS.longestSpanMs };
 }
 
 function environment({ machine }: RecordingRequest): Parameters<typeof surveyAndRead>[0] {
@@ -179,4 +242,3 @@ function environment({ machine }: RecordingRequest): Parameters<typeof surveyAnd
 function isJson(refusal: FileRefusal): boolean {
   return refusal.type === "not-a-table" && refusal.offerJson;
 }
-

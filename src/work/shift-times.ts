@@ -1,7 +1,17 @@
 /** Shifts as people write them, placed on the clock of a file. */
 import type { ShiftSpan } from "../core/exposure/assessment.ts";
 import { given, type Result, refused } from "../core/result.ts";
-import { clockOfDay, type Instant, instantsOf, isDate, daysFromCivil, MILLISECONDS_PER_DAY, readDuration, readRfc3339, zoneClock } from "../core/time/index.ts";
+import {
+  clockOfDay,
+  daysFromCivil,
+  type Instant,
+  instantsOf,
+  isDate,
+  MILLISECONDS_PER_DAY,
+  readDuration,
+  readRfc3339,
+  zoneClock,
+} from "../core/time/index.ts";
 import type { DoorRefusal } from "../report/index.ts";
 
 /** Which clock the times of a file are on: the world's, with the zone of its local times, or its own start. */

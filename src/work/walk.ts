@@ -16,7 +16,11 @@ export interface WalkRequest {
 }
 
 /** Ends early where the reader refuses or a person stops. A fault of the disk is a refusal of the file, in words. */
-export async function walk(request: WalkRequest, push: (bytes: Uint8Array) => Result<true, TableRefusal>, stage: "reading" | "understanding"): Promise<Result<Walked, FileRefusal>> {
+export async function walk(
+  request: WalkRequest,
+  push: (bytes: Uint8Array) => Result<true, TableRefusal>,
+  stage: "reading" | "understanding",
+): Promise<Result<Walked, FileRefusal>> {
   const { source, machine, progress } = request;
   const digest = machine.sha256();
   let done = 0;

@@ -1,6 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { clockTexts, decimalsFor, durationText, exactText, percentText, rangeFigures, rangeText, roundedText, spanText } from "../../src/report/index.ts";
+import {
+  clockTexts,
+  decimalsFor,
+  durationText,
+  exactText,
+  percentText,
+  rangeFigures,
+  rangeText,
+  roundedText,
+  spanText,
+} from "../../src/report/index.ts";
 
 /** The narrow space and the minus sign as a keyboard has them, so that the tables below can be read. */
 const plain = (text: string): string => text.replaceAll("\u202f", " ").replaceAll("\u2212", "-");

@@ -1,17 +1,58 @@
 /** Averages by hand: the 8-hour average, the short-term window. */
-import { averageBounds, breakEvenLevel, levelSum, limitDigits, outcomeOfBounds, periodOf, rangeOf, type ShiftRule, windowBounds } from "../../core/exposure/index.ts";
+import {
+  averageBounds,
+  breakEvenLevel,
+  levelSum,
+  limitDigits,
+  outcomeOfBounds,
+  periodOf,
+  rangeOf,
+  type ShiftRule,
+  windowBounds,
+} from "../../core/exposure/index.ts";
 import type { Range } from "../../core/finding.ts";
 import type { LimitOperator, Outcome } from "../../core/outcome.ts";
 import type { Unit } from "../../core/quantity/index.ts";
 import { given, type Result } from "../../core/result.ts";
-import { durationText, exactText, permittedText, rangeText, type Refusal, shiftRuleName, withUnit } from "../../report/index.ts";
-import { type Calculator, choiceField, type Field, numberField, output, type OutputField, type SlateComputed, type SlateObject } from "./description.ts";
+import { durationText, exactText, findingFigures, permittedText, type Refusal, shiftRuleName, withUnit } from "../../report/index.ts";
+import {
+  type Calculator,
+  choiceField,
+  type Field,
+  numberField,
+  type OutputField,
+  output,
+  type SlateComputed,
+  type SlateObject,
+} from "./description.ts";
 import { type HandSignal, handSignal, numberOrNull, PIECES, rowsOf } from "./pieces.ts";
 
 const LIMIT_FIELDS: readonly Field[] = [
   { ...numberField("limit", "Limit", "Left out: only the average is given.", { above: 0 }), required: false },
-  choiceField("operator", "The limit is broken", "At exactly the limit most rules are still met.", [[">", "above the limit"], [">=", "at or above the limit"]], ">"),
-  choiceField("unit", "Unit", "The unit of levels and limit alike.", [["ppm", "ppm"], ["mg/m3", "mg/m³"], ["ug/m3", "µg/m³"], ["ppb", "ppb"], ["vol%", "vol %"], ["%LEL", "%LEL"]], "ppm"),
+  choiceField(
+    "operator",
+    "The limit is broken",
+    "At exactly the limit most rules are still met.",
+    [
+      [">", "above the limit"],
+      [">=", "at or above the limit"],
+    ],
+    ">",
+  ),
+  choiceField(
+    "unit",
+    "Unit",
+    "The unit of levels and limit alike.",
+    [
+      ["ppm", "ppm"],
+      ["mg/m3", "mg/m³"],
+      ["ug/m3", "µg/m³"],
+      ["ppb", "ppb"],
+      ["vol%", "vol %"],
+      ["%LEL", "%LEL"],
+    ],
+    "ppm",
+  ),
 ];
 
 const RANGE_OUTPUTS: readonly OutputField[] = [
@@ -28,17 +69,56 @@ export const TWA_CALCULATOR: Calculator = {
   says: "The time-weighted average of measured pieces over the reference period, with what unsampled time does to it.",
   inputs: [
     PIECES,
-    numberField("unsampledMinutes", "Unsampled minutes", "Time of the shift in which nothing was measured.", { least: 0, most: 1440, unit: "min", required: false }),
-    { ...numberField("worstCase", "Worst case", "What the unsampled time can have been at any moment, by a named person's statement; left out = open.", { least: 0 }), required: false },
-    choiceField("rule", "What is averaged", "By the rule of the regime.", [["any-24h-over-8h", "any 24 h over 8 h (UK, EU)"], ["worst-8h", "the shift over 8 h, of a longer one the worst 8 h (OSHA)"], ["shift-8-to-10h", "over the shift, 8 h to 10 h (NIOSH)"]], "any-24h-over-8h"),
+    numberField("unsampledMinutes", "Unsampled minutes", "Time of the shift in which nothing was measured.", {
+      least: 0,
+      most: 1440,
+      unit: "min",
+      required: false,
+    }),
+    {
+      ...numberField(
+        "worstCase",
+        "Worst case",
+        "What the unsampled time can have been at any moment, by a named person's statement; left out = open.",
+        { least: 0 },
+      ),
+      required: false,
+    },
+    choiceField(
+      "rule",
+      "What is averaged",
+      "By the rule of the regime.",
+      [
+        ["any-24h-over-8h", "any 24 h over 8 h (UK, EU)"],
+        ["worst-8h", "the shift over 8 h, of a longer one the worst 8 h (OSHA)"],
+        ["shift-8-to-10h", "over the shift, 8 h to 10 h (NIOSH)"],
+      ],
+      "any-24h-over-8h",
+    ),
     ...LIMIT_FIELDS,
   ],
   outputs: RANGE_OUTPUTS,
   examples: [
-    { says: "the printed example of 29 CFR 1910.1000(d)(1)(ii): 81.25 ppm", input: { pieces: [{ minutes: 120, level: 150 }, { minutes: 120, level: 75 }, { minutes: 240, level: 50 }], limit: 100 } },
-    { says: "90 minutes unsampled, at most 120 ppm: undetermined, W* 93.3 ppm", input: { pieces: [{ minutes: 390, level: 40 }], unsampledMinutes: 90, worstCase: 120, limit: 50 } },
+    {
+      says: "the printed example of 29 CFR 1910.1000(d)(1)(ii): 81.25 ppm",
+      input: {
+        pieces: [
+          { minutes: 120, level: 150 },
+          { minutes: 120, level: 75 },
+          { minutes: 240, level: 50 },
+        ],
+        limit: 100,
+      },
+    },
+    {
+      says: "90 minutes unsampled, at most 120 ppm: undetermined, W* 93.3 ppm",
+      input: { pieces: [{ minutes: 390, level: 40 }], unsampledMinutes: 90, worstCase: 120, limit: 50 },
+    },
   ],
-  cautions: ["The divisor is the reference period, never the sampled time.", "Unsampled time is not nought: unless a person says what it can have been, the upper end stays open."],
+  cautions: [
+    "The divisor is the reference period, never the sampled time.",
+    "Unsampled time is not nought: unless a person says what it can have been, the upper end stays open.",
+  ],
   sources: [
     { title: "29 CFR 1910.1000(d)(1)(i)", mark: "read" },
     { title: "HSE EH40/2005, reference periods, as reprinted in South Africa, HCS Regulations 1995, Annexure 2", mark: "read" },
@@ -47,13 +127,21 @@ export const TWA_CALCULATOR: Calculator = {
 };
 
 function eightHours(input: SlateObject): Result<SlateComputed, Refusal> {
-  const hand = handSignal(rowsOf(input["pieces"]), { unsampledMinutes: numberOrNull(input["unsampledMinutes"]) ?? 0, worst: numberOrNull(input["worstCase"]), outside: "unexposed" });
+  const hand = handSignal(rowsOf(input["pieces"]), {
+    unsampledMinutes: numberOrNull(input["unsampledMinutes"]) ?? 0,
+    worst: numberOrNull(input["worstCase"]),
+    outside: "unexposed",
+  });
   if (!hand.ok) return hand;
   const { signal, totalMs } = hand.value;
   const bounds = averageBounds(periodOf(signal, { from: 0, to: totalMs }, { kind: "open" }), input["rule"] as ShiftRule, []); // the choices are shift rules
   const limit = numberOrNull(input["limit"]);
   const steps = limit === null ? null : bounds.breakEven(limitDigits(limit));
-  const answer = { range: rangeOf(bounds, 1), outcome: limit === null ? null : outcomeAgainst(bounds, limit, input), wStar: steps === null ? null : steps / 10 ** signal.decimals };
+  const answer = {
+    range: rangeOf(bounds, 1),
+    outcome: limit === null ? null : outcomeAgainst(bounds, limit, input),
+    wStar: steps === null ? null : steps / 10 ** signal.decimals,
+  };
   const rule = `Divided by ${durationText(bounds.divisorMs / 1000)}: ${bounds.why}.`;
   return given(computed(input, answer, hand.value, `The average (${shiftRuleName(bounds.rule)})`, [rule]));
 }
@@ -64,17 +152,56 @@ export const STEL_CALCULATOR: Calculator = {
   says: "The greatest average over any window of the given length: the window slides, it is not tied to the clock.",
   inputs: [
     PIECES,
-    numberField("windowMinutes", "Window", "Averaging time of the limit; 15 unless another is printed.", { above: 0, most: 1440, unit: "min", required: false }),
-    choiceField("outside", "Before and after", "What the time before the first and after the last piece was.", [["unexposed", "declared unexposed"], ["unsampled", "not measured"]]),
-    { ...numberField("worstCase", "Worst case", "What time without a level can have been at any moment, by a named person's statement; left out = open.", { least: 0 }), required: false },
+    numberField("windowMinutes", "Window", "Averaging time of the limit; 15 unless another is printed.", {
+      above: 0,
+      most: 1440,
+      unit: "min",
+      required: false,
+    }),
+    choiceField("outside", "Before and after", "What the time before the first and after the last piece was.", [
+      ["unexposed", "declared unexposed"],
+      ["unsampled", "not measured"],
+    ]),
+    {
+      ...numberField(
+        "worstCase",
+        "Worst case",
+        "What time without a level can have been at any moment, by a named person's statement; left out = open.",
+        { least: 0 },
+      ),
+      required: false,
+    },
     ...LIMIT_FIELDS,
   ],
   outputs: [...RANGE_OUTPUTS, output("windowStartMinutes", "Window from", "min"), output("windowEndMinutes", "Window to", "min")],
   examples: [
-    { says: "5 min at 600 ppm, then nothing: 200 ppm", input: { pieces: [{ minutes: 5, level: 600 }, { minutes: 10, level: 0 }], outside: "unexposed" } },
-    { says: "clock blocks would miss this one", input: { pieces: [{ minutes: 8, level: 0 }, { minutes: 14, level: 30 }, { minutes: 38, level: 0 }], outside: "unexposed", limit: 25 } },
+    {
+      says: "5 min at 600 ppm, then nothing: 200 ppm",
+      input: {
+        pieces: [
+          { minutes: 5, level: 600 },
+          { minutes: 10, level: 0 },
+        ],
+        outside: "unexposed",
+      },
+    },
+    {
+      says: "clock blocks would miss this one",
+      input: {
+        pieces: [
+          { minutes: 8, level: 0 },
+          { minutes: 14, level: 30 },
+          { minutes: 38, level: 0 },
+        ],
+        outside: "unexposed",
+        limit: 25,
+      },
+    },
   ],
-  cautions: ["Within a piece the level is taken as constant; bursts inside it are not seen.", "A short record inside a longer shift says nothing of the time around it."],
+  cautions: [
+    "Within a piece the level is taken as constant; bursts inside it are not seen.",
+    "A short record inside a longer shift says nothing of the time around it.",
+  ],
   sources: [
     { title: "OSHA Table Z-1-A definitions, 1989 rule (reprint: docslib.org)", mark: "read" },
     { title: "Directive 98/24/EC Annex I note 4 (reprint: reachlex.eu)", mark: "read" },
@@ -94,7 +221,11 @@ function shortTerm(input: SlateObject): Result<SlateComputed, Refusal> {
   const bounds = windowBounds(periodOf(signal, { from: 0, to: totalMs }, { kind: "open" }), windowMs);
   const limit = numberOrNull(input["limit"]);
   const steps = limit === null ? null : breakEvenLevel(signal, windowMs, levelSum(limitDigits(limit), signal.decimals, windowMs), null);
-  const answer = { range: rangeOf(bounds, 1), outcome: limit === null ? null : outcomeAgainst(bounds, limit, input), wStar: steps === null ? null : steps / 10 ** signal.decimals };
+  const answer = {
+    range: rangeOf(bounds, 1),
+    outcome: limit === null ? null : outcomeAgainst(bounds, limit, input),
+    wStar: steps === null ? null : steps / 10 ** signal.decimals,
+  };
   const [from, to] = [bounds.from / 60_000, bounds.to / 60_000];
   const window = `Greatest window: minute ${exactText(from)} to ${exactText(to)} from the start of the first piece.`;
   const said = computed(input, answer, hand.value, `The greatest ${durationText(windowMs / 1000)} average`, [window]);
@@ -112,14 +243,31 @@ interface HandAnswer {
   readonly wStar: number | null;
 }
 
-function computed(input: SlateObject, { range, outcome, wStar }: HandAnswer, { totalMs, unsampledMs }: HandSignal, what: string, grounds: readonly string[]): SlateComputed {
+function computed(
+  input: SlateObject,
+  { range, outcome, wStar }: HandAnswer,
+  { totalMs, unsampledMs }: HandSignal,
+  what: string,
+  grounds: readonly string[],
+): SlateComputed {
   const unit = String(input["unit"]);
   const limit = numberOrNull(input["limit"]);
-  const figures = range.high === null ? `at least ${rangeText({ low: range.low, best: range.low, high: range.low }, limit, unit)}, open above` : rangeText(range, limit, unit);
+  const figures = findingFigures({ ...range, unit, outcome: outcome ?? "", limit: { value: limit } });
   const compared = limit === null || outcome === null ? "" : `: ${OUTCOME_SENTENCES[outcome]} ${withUnit(exactText(limit), unit)}`;
   const unsampled = unsampledMs === 0 ? [] : [`Without a level: ${durationText(unsampledMs / 1000)} of ${durationText(totalMs / 1000)}.`];
-  const decide = outcome === "undetermined" && wStar !== null ? [`What would decide it: a named person's statement that the time without a level averaged no more than ${permittedText(wStar, unit)}.`] : [];
-  return { outputs: { ...range, outcome, wStar }, outcome, sentence: `${what} is ${figures}${compared}.`, grounds: [...grounds, ...unsampled, ...decide], sources: [] };
+  const decide =
+    outcome === "undetermined" && wStar !== null
+      ? [
+          `What would decide it: a named person's statement that the time without a level averaged no more than ${permittedText(wStar, unit)}.`,
+        ]
+      : [];
+  return {
+    outputs: { ...range, outcome, wStar },
+    outcome,
+    sentence: `${what} is ${figures}${compared}.`,
+    grounds: [...grounds, ...unsampled, ...decide],
+    sources: [],
+  };
 }
 
 export const OUTCOME_SENTENCES: Readonly<Record<Outcome, string>> = {

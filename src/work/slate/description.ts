@@ -2,9 +2,10 @@
  * What a calculator of the slate is: plain data from which the web form, the JSON Schemas, the help of the command
  * line and the checks of the input are made, and one function that computes.
  */
-import type { Result } from "../../core/result.ts";
+
 import type { Mark } from "../../core/gas/limit.ts";
 import type { Outcome } from "../../core/outcome.ts";
+import type { Result } from "../../core/result.ts";
 import type { Refusal } from "../../report/index.ts";
 
 interface FieldBase {
@@ -29,7 +30,11 @@ export type Field = FieldBase &
         readonly above: boolean;
         readonly most: number | null;
       }
-    | { readonly type: "choice"; readonly choices: readonly { readonly value: string; readonly title: string }[]; readonly otherwise: string | null }
+    | {
+        readonly type: "choice";
+        readonly choices: readonly { readonly value: string; readonly title: string }[];
+        readonly otherwise: string | null;
+      }
     /** An id or a name of the gas table. */
     | { readonly type: "gas" }
     | { readonly type: "text" }
@@ -97,18 +102,54 @@ export interface SlateAnswer {
   readonly sources: readonly SlateSource[];
 }
 
-type Bounds = { readonly least?: number; readonly above?: number; readonly most?: number; readonly unit?: string; readonly required?: boolean };
+type Bounds = {
+  readonly least?: number;
+  readonly above?: number;
+  readonly most?: number;
+  readonly unit?: string;
+  readonly required?: boolean;
+};
 
 /** A number field in one line. */
 export function numberField(name: string, title: string, says: string, { least, above, most, unit, required }: Bounds = {}): Field {
-  return { type: "number", name, title, says, required: required ?? true, unit: unit ?? null, least: above ?? least ?? null, above: above !== undefined, most: most ?? null };
+  return {
+    type: "number",
+    name,
+    title,
+    says,
+    required: required ?? true,
+    unit: unit ?? null,
+    least: above ?? least ?? null,
+    above: above !== undefined,
+    most: most ?? null,
+  };
 }
 
 /** A choice field in one line; `otherwise` is taken where it is left out. */
-export function choiceField(name: string, title: string, says: string, choices: readonly (readonly [string, string])[], otherwise: string | null = null): Field {
-  return { type: "choice", name, title, says, required: otherwise === null, choices: choices.map(([value, label]) => ({ value, title: label })), otherwise };
+export function choiceField(
+  name: string,
+  title: string,
+  says: string,
+  choices: readonly (readonly [string, string])[],
+  otherwise: string | null = null,
+): Field {
+  return {
+    type: "choice",
+    name,
+    title,
+    says,
+    required: otherwise === null,
+    choices: choices.map(([value, label]) => ({ value, title: label })),
+    otherwise,
+  };
 }
 
-export function output(name: string, title: string, unit: string | null = null, type: OutputField["type"] = "number", fields: readonly OutputField[] = []): OutputField {
+export function output(
+  name: string,
+  title: string,
+  unit: string | null = null,
+  type: OutputField["type"] = "number",
+  fields: readonly OutputField[] = [],
+): OutputField {
   return { name, title, unit, type, fields };
 }

@@ -1,8 +1,17 @@
 /** Shifts other than 8 hours: what each model makes of them, side by side and each by its name. */
-import { averageBounds, briefScalaDaily, briefScalaWeekly, limitDigits, outcomeOfBounds, periodOf, rangeOf, type ShiftRule } from "../../core/exposure/index.ts";
+import {
+  averageBounds,
+  briefScalaDaily,
+  briefScalaWeekly,
+  limitDigits,
+  outcomeOfBounds,
+  periodOf,
+  rangeOf,
+  type ShiftRule,
+} from "../../core/exposure/index.ts";
 import type { Outcome } from "../../core/outcome.ts";
 import { given, type Result } from "../../core/result.ts";
-import { decimalsFor, exactText, OUTCOME_WORDS, rangeText, type Refusal, roundedText, withUnit } from "../../report/index.ts";
+import { decimalsFor, exactText, OUTCOME_WORDS, type Refusal, rangeText, roundedText, withUnit } from "../../report/index.ts";
 import { type Calculator, numberField, output, type SlateComputed, type SlateObject, type SlateSource } from "./description.ts";
 import { type HandSignal, handSignal, numberOrNull, PIECES, rowsOf } from "./pieces.ts";
 
@@ -29,9 +38,23 @@ export const EXTENDED_SHIFT_CALCULATOR: Calculator = {
   ],
   examples: [
     { says: "a 12-hour day", input: { limit: 50, hoursPerDay: 12 } },
-    { says: "12 h with 4 h each at 20, 60 and 40 ppm: three models, two outcomes", input: { limit: 50, hoursPerDay: 12, pieces: [{ minutes: 240, level: 20 }, { minutes: 240, level: 60 }, { minutes: 240, level: 40 }] } },
+    {
+      says: "12 h with 4 h each at 20, 60 and 40 ppm: three models, two outcomes",
+      input: {
+        limit: 50,
+        hoursPerDay: 12,
+        pieces: [
+          { minutes: 240, level: 20 },
+          { minutes: 240, level: 60 },
+          { minutes: 240, level: 40 },
+        ],
+      },
+    },
   ],
-  cautions: ["A factor lowers the 8-hour limit only, never a short-term limit or a ceiling, and never raises a limit for short days.", "In most places the factor models have no legal force."],
+  cautions: [
+    "A factor lowers the 8-hour limit only, never a short-term limit or a ceiling, and never raises a limit for short days.",
+    "In most places the factor models have no legal force.",
+  ],
   sources: [
     { title: "Brief and Scala 1975, daily factor (8/h)((24 - h)/16) (reprint: safety-tidbits.blogspot.com, 2017)", mark: "read" },
     { title: "Brief and Scala, weekly factor (40/h)((168 - h)/128)", mark: "memory" },
@@ -61,7 +84,12 @@ function models(input: SlateObject): Result<SlateComputed, Refusal> {
     { model: "OSHA, worst 8 h", factor: 1, rule: "worst-8h" },
     { model: "UK and EU, any 24 h over 8 h", factor: 1, rule: "any-24h-over-8h" },
   ];
-  return given(computed(input, all.map((model) => row(model, Number(input["limit"]), hand.value))));
+  return given(
+    computed(
+      input,
+      all.map((model) => row(model, Number(input["limit"]), hand.value)),
+    ),
+  );
 }
 
 /** The levels of the shift, where they are given; they have to fill it. */

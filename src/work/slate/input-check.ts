@@ -1,16 +1,25 @@
 /** Checks a JSON input against the description of its calculator: the first thing that does not fit is named by its path. */
 import { given, type Result, refused } from "../../core/result.ts";
-import type { SlateRefusal } from "../../report/index.ts";
+import { nearestNames, type SlateRefusal } from "../../report/index.ts";
 import type { Field, SlateObject, SlateValue } from "./description.ts";
 
 type Checked<Value> = Result<Value, SlateRefusal>;
 
 /** The input with every field present: what was left out is null, or the choice that is taken then. */
 export function checkedInput(input: unknown, fields: readonly Field[], path = ""): Checked<SlateObject> {
-  if (typeof input !== "object" || input === null || Array.isArray(input)) return refused({ type: "input-not-fitting", path: path === "" ? "input" : path, found: described(input), expected: "an object" });
+  if (typeof input !== "object" || input === null || Array.isArray(input))
+    return refused({ type: "input-not-fitting", path: path === "" ? "input" : path, found: described(input), expected: "an object" });
   const entries = input as Readonly<Record<string, unknown>>; // an object that is no array: its keys are texts
   const unknown = Object.keys(entries).find((name) => !fields.some((field) => field.name === name));
-  if (unknown !== undefined) return refused({ type: "input-unknown", path: joined(path, unknown), near: nearFields(unknown, fields) });
+  if (unknown !== undefined)
+    return refused({
+      type: "input-unknown",
+      path: joined(path, unknown),
+      near: nearestNames(
+        unknown,
+        fields.map((field) => field.name),
+      ),
+    });
   const values: Record<string, SlateValue> = {};
   for (const field of fields) {
     const value = checkedField(entries[field.name] ?? null, field, joined(path, field.name));
@@ -27,7 +36,9 @@ function checkedField(value: unknown, field: Field, path: string): Checked<Slate
     case "number":
       return checkedNumber(value, field, path);
     case "choice":
-      return field.choices.some((choice) => choice.value === value) ? given(value as string) : notFitting(path, value, `one of ${field.choices.map((choice) => choice.value).join(", ")}`); // a choice is a text
+      return field.choices.some((choice) => choice.value === value)
+        ? given(value as string)
+        : notFitting(path, value, `one of ${field.choices.map((choice) => choice.value).join(", ")}`); // a choice is a text
     case "gas":
     case "text":
       return typeof value === "string" && value.trim() !== "" ? given(value.trim()) : notFitting(path, value, "a text that is not empty");
@@ -75,9 +86,4 @@ function described(value: unknown): string {
 
 function joined(path: string, name: string): string {
   return path === "" ? name : `${path}/${name}`;
-}
-
-function nearFields(name: string, fields: readonly Field[]): readonly string[] {
-  const wanted = name.toLowerCase().replace(/[^a-z]/g, "");
-  return fields.map((field) => field.name).filter((field) => wanted.length >= 3 && (field.toLowerCase().includes(wanted) || wanted.includes(field.toLowerCase())));
 }

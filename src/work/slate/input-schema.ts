@@ -32,7 +32,14 @@ export function answerSchema(calculator: CalculatorDescription): JsonSchema {
     cautions: { type: "array", items: text },
     sources: { type: "array", items: source },
   };
-  return { $schema: DIALECT, title: `${calculator.title}: answer`, type: "object", properties, required: Object.keys(properties), additionalProperties: false };
+  return {
+    $schema: DIALECT,
+    title: `${calculator.title}: answer`,
+    type: "object",
+    properties,
+    required: Object.keys(properties),
+    additionalProperties: false,
+  };
 }
 
 function objectSchema(fields: readonly Field[]): JsonSchema {

@@ -2,7 +2,7 @@
 import { lelBases, lelBasis } from "../../core/gas/index.ts";
 import { convertQuantity, type LelBasis, type Quantity, quantity, type Unit } from "../../core/quantity/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
-import { exactText, gasWords, type Refusal, valueText } from "../../report/index.ts";
+import { computedText, exactText, gasWords, type Refusal, valueText } from "../../report/index.ts";
 import { type Calculator, choiceField, numberField, output, type SlateComputed, type SlateObject } from "./description.ts";
 import { gasOf, LEL_SOURCES } from "./unit.ts";
 
@@ -13,13 +13,29 @@ export const LEL_CALCULATOR: Calculator = {
   inputs: [
     { type: "gas", name: "gas", title: "Gas", says: "The gas that is really there; the reading has to be one of it.", required: true },
     numberField("value", "Reading", "The reading."),
-    choiceField("unit", "Unit", "Its unit.", [["%LEL", "%LEL"], ["vol%", "vol %"], ["ppm", "ppm"]]),
-    { ...choiceField("basis", "Basis of the reading", "Which lower explosive limit the instrument takes as 100 %LEL; needed for a reading in %LEL.", LEL_SOURCES), required: false },
+    choiceField("unit", "Unit", "Its unit.", [
+      ["%LEL", "%LEL"],
+      ["vol%", "vol %"],
+      ["ppm", "ppm"],
+    ]),
+    {
+      ...choiceField(
+        "basis",
+        "Basis of the reading",
+        "Which lower explosive limit the instrument takes as 100 %LEL; needed for a reading in %LEL.",
+        LEL_SOURCES,
+      ),
+      required: false,
+    },
   ],
   outputs: [
     output("volumePercent", "Volume fraction", "vol%"),
     output("ppm", "Volume fraction", "ppm"),
-    output("bases", "On each basis", null, "rows", [output("basis", "Basis", null, "text"), output("lelVolumePercent", "100 %LEL is", "vol%"), output("percentLel", "Reading", "%LEL")]),
+    output("bases", "On each basis", null, "rows", [
+      output("basis", "Basis", null, "text"),
+      output("lelVolumePercent", "100 %LEL is", "vol%"),
+      output("percentLel", "Reading", "%LEL"),
+    ]),
   ],
   examples: [
     { says: "10 %LEL of methane as an IEC instrument shows it", input: { gas: "methane", value: 10, unit: "%LEL", basis: "IEC" } },
@@ -51,12 +67,14 @@ function onEveryBasis(input: SlateObject): Result<SlateComputed, Refusal> {
     if (!percent.ok) return percent;
     rows.push({ basis: basis.source, lelVolumePercent: basis.lelVolumePercent, percentLel: percent.value.value });
   }
-  const said = rows.map((row) => `${valueText(row["percentLel"] as number, "%LEL")} after ${row["basis"] as string}`).join(", "); // rows as just made
+  const said = rows.map((row) => `${computedText(row["percentLel"] as number, "%LEL")} after ${row["basis"] as string}`).join(", "); // rows as just made
   return given({
     outputs: { volumePercent: share.value.value, ppm: ppm.value.value, bases: rows },
-    sentence: `${valueText(input["value"] as number, input["unit"] as string)} of ${gasWords(id)} is ${valueText(share.value.value, "vol%")}: ${said}.`, // checked before
+    sentence: `${valueText(input["value"] as number, input["unit"] as string)} of ${gasWords(id)} is ${computedText(share.value.value, "vol%")}: ${said}.`, // checked before
     outcome: null,
-    grounds: bases.map((basis) => `100 %LEL of ${gasWords(id)} is ${exactText(basis.lelVolumePercent)} vol %: ${basis.title}${hot(basis)}.`),
+    grounds: bases.map(
+      (basis) => `100 %LEL of ${gasWords(id)} is ${exactText(basis.lelVolumePercent)} vol %: ${basis.title}${hot(basis)}.`,
+    ),
     sources: bases.map(({ title, mark }) => ({ title, mark })),
   });
 }

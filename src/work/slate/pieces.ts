@@ -42,18 +42,37 @@ export function handSignal(pieces: readonly SlateObject[], { unsampledMinutes, w
   const rows = pieces.map(({ minutes, level }) => ({ minutes: Number(minutes), level: numberOrNull(level) }));
   if (unsampledMinutes > 0) rows.push({ minutes: unsampledMinutes, level: null });
   const total = rows.reduce((sum, { minutes }) => sum + minutes, 0);
-  if (total > DAY_MINUTES) return refused({ type: "input-not-fitting", path: "pieces", found: `${total} minutes in all`, expected: "at most 1440 minutes, one day" });
+  if (total > DAY_MINUTES)
+    return refused({
+      type: "input-not-fitting",
+      path: "pieces",
+      found: `${total} minutes in all`,
+      expected: "at most 1440 minutes, one day",
+    });
   const decimals = decimalsOfAll([...rows.map(({ level }) => level), worst]);
   if (decimals === null) return refused({ type: "too-many-digits", text: rows.map(({ level }) => level ?? "").join(" ") });
   const steps = (level: number): number => Math.round(scaleByPowerOfTen(level, decimals));
   const edges = Float64Array.from({ length: rows.length + 1 }, () => 0);
-  rows.forEach(({ minutes }, index) => { edges[index + 1] = (edges[index] ?? 0) + Math.max(1, Math.round(minutes * MINUTE_MS)); });
+  rows.forEach(({ minutes }, index) => {
+    edges[index + 1] = (edges[index] ?? 0) + Math.max(1, Math.round(minutes * MINUTE_MS));
+  });
   const low = Int32Array.from(rows, ({ level }) => (level === null ? 0 : steps(level)));
   const high = Int32Array.from(rows, ({ level }) => (level !== null ? steps(level) : worst === null ? OPEN : steps(worst)));
-  const stretches = Uint8Array.from(rows, ({ level }) => (level !== null ? STRETCH.sampled : worst === null ? STRETCH.unsampled : STRETCH.declaredWorstCase));
+  const stretches = Uint8Array.from(rows, ({ level }) =>
+    level !== null ? STRETCH.sampled : worst === null ? STRETCH.unsampled : STRETCH.declaredWorstCase,
+  );
   const largest = Math.max(...low, ...high.filter((step) => step !== OPEN), 0);
   const unsampledMs = rows.reduce((sum, { level }, index) => sum + (level === null ? (edges[index + 1] ?? 0) - (edges[index] ?? 0) : 0), 0);
-  const signal: TwoEdgedSignal = { decimals, timing: { kind: "uneven", edges }, low, high: unsampledMs > 0 ? high : null, stretches: unsampledMs > 0 ? stretches : null, averageOnly: [], outside, largest };
+  const signal: TwoEdgedSignal = {
+    decimals,
+    timing: { kind: "uneven", edges },
+    low,
+    high: unsampledMs > 0 ? high : null,
+    stretches: unsampledMs > 0 ? stretches : null,
+    averageOnly: [],
+    outside,
+    largest,
+  };
   return given({ signal, totalMs: edges[rows.length] ?? 0, unsampledMs });
 }
 

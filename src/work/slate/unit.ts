@@ -2,8 +2,8 @@
 import { lelBasis, substance, substanceByName } from "../../core/gas/index.ts";
 import {
   convertQuantity,
-  type LelBasis,
   kindOfUnit,
+  type LelBasis,
   MOLAR_VOLUME_EU,
   MOLAR_VOLUME_US,
   type MolarMass,
@@ -11,12 +11,20 @@ import {
   molarVolumeAt,
   molarVolumeFrom62,
   quantity,
-  type Unit,
   UNITS,
+  type Unit,
 } from "../../core/quantity/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
-import { exactText, gasWords, type Refusal, valueText } from "../../report/index.ts";
-import { type Calculator, choiceField, numberField, output, type SlateComputed, type SlateObject, type SlateSource } from "./description.ts";
+import { computedText, exactText, gasWords, type Refusal, valueText } from "../../report/index.ts";
+import {
+  type Calculator,
+  choiceField,
+  numberField,
+  output,
+  type SlateComputed,
+  type SlateObject,
+  type SlateSource,
+} from "./description.ts";
 
 const UNIT_CHOICES = UNITS.map(({ unit }) => [unit, unit] as const);
 export const LEL_SOURCES = [
@@ -45,7 +53,10 @@ export const UNIT_CALCULATOR: Calculator = {
     choiceField("from", "Unit", "Its unit.", UNIT_CHOICES),
     choiceField("to", "Wanted unit", "The unit wanted.", UNIT_CHOICES),
     { type: "gas", name: "gas", title: "Gas", says: "Needed between volume, mass and %LEL.", required: false },
-    { ...choiceField("molarVolume", "Molar volume", "Needed to and from mass concentrations; fixed by the regime of the limit.", VOLUMES), required: false },
+    {
+      ...choiceField("molarVolume", "Molar volume", "Needed to and from mass concentrations; fixed by the regime of the limit.", VOLUMES),
+      required: false,
+    },
     numberField("celsius", "Temperature", "For a molar volume at T and P.", { above: -273.15, unit: "°C", required: false }),
     numberField("kilopascal", "Pressure", "For a molar volume at T and P.", { above: 0, unit: "kPa", required: false }),
     { ...choiceField("lelBasis", "Basis of %LEL", "Which publication's lower explosive limit is 100 %LEL.", LEL_SOURCES), required: false },
@@ -58,7 +69,7 @@ export const UNIT_CALCULATOR: Calculator = {
   ],
   cautions: [
     "Compare a reading with a limit in the unit in which the limit is published. Published pairs of ppm and mg/m³ are rounded and are no exact conversions.",
-    "A limit \"as F\", \"as CN\" or the like is not converted with the molar mass of the whole molecule.",
+    'A limit "as F", "as CN" or the like is not converted with the molar mass of the whole molecule.',
   ],
   sources: [{ title: "CCOHS, converting occupational exposure limits", mark: "read" }],
   compute: converted,
@@ -73,12 +84,24 @@ function converted(input: SlateObject): Result<SlateComputed, Refusal> {
   const volume = molarVolumeOf(input);
   if (!volume.ok) return volume;
   const isMass = kindOfUnit(from) === "mass concentration";
-  const start = quantity({ value: input["value"] as number, unit: from, gas: gas.value, ...(from === "%LEL" ? { lelBasis: basis.value } : {}), ...(isMass ? { molarVolume: volume.value } : {}) }); // a number by its check
+  const start = quantity({
+    value: input["value"] as number,
+    unit: from,
+    gas: gas.value,
+    ...(from === "%LEL" ? { lelBasis: basis.value } : {}),
+    ...(isMass ? { molarVolume: volume.value } : {}),
+  }); // a number by its check
   if (!start.ok) return start;
   const target = { unit: to, lelBasis: to === "%LEL" ? basis.value : null, molarMass: molarMassOf(gas.value), molarVolume: volume.value };
   const result = convertQuantity(start.value, target);
   if (!result.ok) return result;
-  return given(computed(input, result.value.value, to, { gas: gas.value, basis: crossesLel(from, to) ? basis.value : null, volume: crossesMass(from, to) ? volume.value : null }));
+  return given(
+    computed(input, result.value.value, to, {
+      gas: gas.value,
+      basis: crossesLel(from, to) ? basis.value : null,
+      volume: crossesMass(from, to) ? volume.value : null,
+    }),
+  );
 }
 
 interface Ways {
@@ -96,7 +119,7 @@ function computed(input: SlateObject, value: number, to: Unit, { gas, basis, vol
     ...(basis === null && volume === null ? ["Only the decimal point moves."] : []),
   ];
   const sources: SlateSource[] = volume === null ? [] : [{ title: volume.source, mark: volume.mark }];
-  return { outputs: { value, unit: to }, sentence: `${from}${of} is ${valueText(value, to)}.`, outcome: null, grounds, sources };
+  return { outputs: { value, unit: to }, sentence: `${from}${of} is ${computedText(value, to)}.`, outcome: null, grounds, sources };
 }
 
 function massGrounds(gas: string | null): string[] {
@@ -143,4 +166,5 @@ function molarVolumeOf(input: SlateObject): Result<MolarVolume | null, Refusal> 
 }
 
 const crossesLel = (from: Unit, to: Unit): boolean => from === "%LEL" || to === "%LEL";
-const crossesMass = (from: Unit, to: Unit): boolean => (kindOfUnit(from) === "mass concentration") !== (kindOfUnit(to) === "mass concentration");
+const crossesMass = (from: Unit, to: Unit): boolean =>
+  (kindOfUnit(from) === "mass concentration") !== (kindOfUnit(to) === "mass concentration");

@@ -12,7 +12,11 @@
 export function nearestNames(text: string, names: readonly string[]): readonly string[] {
   const wanted = text.toLowerCase();
   return names
-    .map((name) => ({ name, changes: changesBetween(wanted, name.toLowerCase()), begins: wanted.length > 3 && name.toLowerCase().startsWith(wanted) }))
+    .map((name) => ({
+      name,
+      changes: changesBetween(wanted, name.toLowerCase()),
+      begins: wanted.length > 3 && name.toLowerCase().startsWith(wanted),
+    }))
     .filter(({ changes, begins }) => begins || changes <= Math.max(1, Math.floor(wanted.length / 3)))
     .sort((a, b) => a.changes - b.changes)
     .slice(0, 3)

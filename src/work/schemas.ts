@@ -1,0 +1,213 @@
+/** The JSON Schemas (2020-12) of what the doors take and give; docs/schemas is written from here, own-limits.json apart. */
+import { UNITS } from "../core/quantity/index.ts";
+import { FAULTS } from "../report/index.ts";
+import { answerSchema, calculators, inputSchema } from "./slate/index.ts";
+
+type Schema = Readonly<Record<string, unknown>>;
+
+const DIALECT = "https://json-schema.org/draft/2020-12/schema";
+const TEXT: Schema = { type: "string" };
+const NUMBER: Schema = { type: "number" };
+const COUNT: Schema = { type: "integer", minimum: 0 };
+const SHARE: Schema = { type: "number", minimum: 0, maximum: 1 };
+const FLAG: Schema = { type: "boolean" };
+const TIME: Schema = {
+  type: "string",
+  description: "RFC 3339 in UTC, or an ISO 8601 duration from the start where timeBasis is elapsed.",
+  pattern: "^(\\d{4}-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\d(\\.\\d+)?Z|-?PT\\d+(\\.\\d+)?S)$",
+};
+const OUTCOMES = ["exceeds", "within", "undetermined"];
+const UNIT_NAMES = UNITS.map(({ unit }) => unit);
+
+const orNull = (schema: Schema): Schema => ({ anyOf: [schema, { type: "null" }] });
+const list = (items: Schema): Schema => ({ type: "array", items });
+const one = (...values: readonly (string | null)[]): Schema => ({ enum: values });
+
+/** An object with exactly these properties, all of them required. */
+const object = (properties: Readonly<Record<string, Schema>>, optional: readonly string[] = []): Schema => ({
+  type: "object",
+  properties,
+  required: Object.keys(properties).filter((name) => !optional.includes(name)),
+  additionalProperties: false,
+});
+
+/** Something told apart by its type, with fields of its own. */
+const typed: Schema = { type: "object", properties: { type: TEXT }, required: ["type"] };
+
+const RANGE = { low: NUMBER, best: orNull(NUMBER), high: { ...orNull(NUMBER), description: "null = open: no upper bound can be given." } };
+const SERIES = orNull(object({ label: TEXT, value: TEXT }));
+const REASON = object({ code: TEXT, line: orNull(COUNT), text: orNull(TEXT) });
+
+const LIMIT = object({
+  id: TEXT,
+  regime: TEXT,
+  kind: one("twa", "stel", "excursion", "ceiling", "any-shorter-period", "three-level", "immediately-dangerous"),
+  value: orNull(NUMBER),
+  unit: TEXT,
+  operator: one(">", ">="),
+  averagingMinutes: orNull(NUMBER),
+  source: TEXT,
+  edition: TEXT,
+  mark: one("read", "memory", "computed", "common practice", "own"),
+});
+
+const PART = object({ name: TEXT, limit: NUMBER, unit: TEXT, outcome: one(...OUTCOMES, "not measured", "no limit"), ...RANGE });
+
+const FINDING = object({
+  id: TEXT,
+  limit: LIMIT,
+  unit: TEXT,
+  outcome: one(...OUTCOMES),
+  ...RANGE,
+  coverage: SHARE,
+  wStar: { ...orNull(NUMBER), description: "Mean of the unsampled time at which the limit would be reached." },
+  shiftRule: orNull(TEXT),
+  windowStart: orNull(TIME),
+  windowEnd: orNull(TIME),
+  parts: list(PART),
+  grounds: list(typed),
+  assumptions: list(typed),
+  undecidedBy: list(typed),
+  method: object({ id: TEXT, edition: COUNT }),
+});
+
+const EPISODE = object({ limit: TEXT, kind: TEXT, start: TIME, end: TIME, seconds: NUMBER, peak: NUMBER, peakAt: TIME, openEnd: FLAG });
+
+const CHANNEL = object({
+  name: TEXT,
+  series: SERIES,
+  shift: COUNT,
+  gas: orNull(TEXT),
+  unit: orNull(one(...UNIT_NAMES)),
+  samples: COUNT,
+  start: TIME,
+  end: TIME,
+  sampledSeconds: NUMBER,
+  mean: { ...object(RANGE), description: "Over the sampled time only." },
+  twa8h: { ...object(RANGE), description: "Over 8 hours; best and high are null where time is unsampled and nothing was declared." },
+  stel: object({ windowMinutes: NUMBER, ...RANGE, windowStart: TIME, windowEnd: TIME, coverage: SHARE }),
+  peak: orNull(object({ value: NUMBER, at: TIME, atLeast: FLAG })),
+  lowest: orNull(object({ value: NUMBER, at: TIME })),
+  findings: list(FINDING),
+  episodes: list(EPISODE),
+});
+
+const GUESS = object({
+  topic: TEXT,
+  column: orNull(TEXT),
+  chosen: TEXT,
+  sureness: one("certain", "strong", "weak"),
+  reasons: list(REASON),
+});
+
+const QUESTION = object({
+  id: TEXT,
+  topic: TEXT,
+  column: orNull(TEXT),
+  samples: list(object({ line: COUNT, text: TEXT })),
+  choices: list(object({ value: TEXT, reasons: list(REASON) })),
+  suggested: orNull(TEXT),
+  blocking: FLAG,
+});
+
+const FAULT = object({
+  type: one(...Object.keys(FAULTS)),
+  line: COUNT,
+  byteOffset: COUNT,
+  column: orNull(TEXT),
+  raw: TEXT,
+  rejected: FLAG,
+  message: TEXT,
+});
+
+const FILE = object({
+  file: TEXT,
+  sha256: orNull({ type: "string", pattern: "^[0-9a-f]{64}$" }),
+  bytes: COUNT,
+  timeBasis: one("instant", "elapsed", null),
+  zone: orNull(TEXT),
+  shifts: list(object({ from: TIME, to: TIME })),
+  channels: list(CHANNEL),
+  lines: orNull(object({ lines: COUNT, header: COUNT, rows: COUNT, continued: COUNT, rejected: COUNT, skipped: COUNT })),
+  guesses: list(GUESS),
+  questions: list(QUESTION),
+  faults: list(FAULT),
+  moreFaults: { type: "object", additionalProperties: COUNT },
+  notes: list(object({ line: COUNT, text: TEXT })),
+  refusal: orNull({ type: "object", properties: { type: TEXT, message: TEXT, mend: TEXT }, required: ["type", "message", "mend"] }),
+});
+
+const EXPOSURE: Schema = {
+  $schema: DIALECT,
+  title: "Answer of lamproom exposure --json",
+  description: "Nothing is rounded. Gases are ids of the gas table. An outcome of within means within the limit on these data.",
+  ...object({ form: { const: "lamproom-exposure/1" }, files: list(FILE) }),
+};
+
+const COLUMN = object({
+  label: TEXT,
+  role: one("time", "date", "clock", "reading", "status", "series", "sensor", "value", "unit", "text", "number", "ignored"),
+  gas: orNull(TEXT),
+  unit: orNull(one(...UNIT_NAMES)),
+  decimalMark: one(".", ","),
+  groupMark: orNull(one(",", ".", " ", "'")),
+  kind: one("spot", "interval mean", "interval peak"),
+  rangeTop: orNull(TEXT),
+});
+
+const TIME_FORMS = [
+  "year-month-day",
+  "day-month-year",
+  "month-day-year",
+  "seconds-from-start",
+  "milliseconds-from-start",
+  "minutes-from-start",
+  "hours-from-start",
+  "unix-seconds",
+  "unix-milliseconds",
+  "day-number-1900",
+  "day-number-1904",
+];
+
+const MAPPING: Schema = {
+  $schema: DIALECT,
+  title: "Saved mapping",
+  description: "What a person confirmed about files with one heading; used again for every file with the same fingerprint.",
+  ...object({
+    form: { const: "lamproom-mapping/1" },
+    fingerprint: TEXT,
+    dialect: object({
+      encoding: TEXT,
+      delimiter: TEXT,
+      quote: TEXT,
+      quoteInside: one("doubled", "backslash", "lenient"),
+      commentPrefix: orNull(TEXT),
+      wrapped: FLAG,
+      trim: FLAG,
+    }),
+    headerLines: list({ type: "integer", minimum: 1 }),
+    unitLine: orNull({ type: "integer", minimum: 1 }),
+    shape: one("wide", "long"),
+    columns: list(COLUMN),
+    channels: list(COLUMN),
+    time: object({
+      form: one(...TIME_FORMS),
+      zone: orNull(TEXT),
+      twoDigitYearsFrom: orNull({ type: "integer" }),
+      start: orNull(TEXT),
+      repeatedHour: orNull(one("earlier", "later")),
+      zoneLetters: { type: "object", additionalProperties: TEXT },
+    }),
+    words: object({ overRange: list(TEXT), underRange: list(TEXT), noReading: list(TEXT), fault: list(TEXT), badStatus: list(TEXT) }),
+  }),
+};
+
+/** Name in docs/schemas, and the text of the file. */
+export function schemaFiles(): ReadonlyMap<string, string> {
+  const slate = calculators.flatMap((calculator) => [
+    [`slate-${calculator.id}-input.json`, inputSchema(calculator)] as const,
+    [`slate-${calculator.id}-answer.json`, answerSchema(calculator)] as const,
+  ]);
+  const files = [["exposure.json", EXPOSURE], ["mapping.json", MAPPING], ...slate] as const;
+  return new Map(files.map(([name, schema]) => [name, `${JSON.stringify(schema, null, 2)}\n`]));
+}
