@@ -58,7 +58,7 @@ const rooms = [
     folder: "src/core/exposure",
     holds: "what somebody breathed, set against limits",
     mayImport: ["quantity", "time", "gas", "recording", "statistics"],
-    packages: ["ml-matrix"],
+    packages: [],
     node: false,
   },
   {
@@ -74,7 +74,7 @@ const rooms = [
     folder: "src/core/table",
     holds: "bytes to typed rows, with places, faults and questions",
     mayImport: ["quantity", "time"],
-    packages: ["papaparse"],
+    packages: [],
     node: false,
   },
   {
@@ -90,7 +90,7 @@ const rooms = [
     folder: "src/core/statistics",
     holds: "distributions and summaries",
     mayImport: [],
-    packages: ["ml-matrix"],
+    packages: [],
     node: false,
   },
   {
