@@ -1,9 +1,12 @@
 /** The answer as a page of plain text: the answer sentence first, then each channel, then faults, questions and sources. */
+
+import type { Range } from "../core/finding.ts";
 import {
   assumptionSentence,
   channelSentence,
   choiceText,
   clockTexts,
+  computedText,
   countText,
   coverageSentence,
   durationText,
@@ -18,8 +21,10 @@ import {
   percentText,
   questionSentence,
   rangeText,
+  type ShownUnit,
   severityOf,
   shiftRuleName,
+  shownUnit,
   sourceLine,
   spanText,
   valueText,
@@ -95,21 +100,31 @@ function spanSentence(channel: ChannelAnswer, answer: FileAnswer): string {
 }
 
 function figureRows(channel: ChannelAnswer, answer: FileAnswer): string[][] {
-  const { mean, twa8h, stel, peak, lowest, unit } = channel;
+  const { mean, twa8h, stel, peak, lowest } = channel;
+  const { unit, inUnit } = shownOf(channel);
+  const ranged = (range: Range): string =>
+    rangeText({ low: inUnit(range.low), best: changed(range.best, inUnit), high: changed(range.high, inUnit) }, null, unit);
   const rows = [
-    ["mean of the sampled time", rangeText(mean, null, unit), ""],
-    ["average over 8 h", rangeText(twa8h, null, unit), ""],
-    [`greatest ${withUnit(String(stel.windowMinutes), "min")} average`, rangeText(stel, null, unit), windowText(stel, answer)],
+    ["mean of the sampled time", ranged(mean), ""],
+    ["average over 8 h", ranged(twa8h), ""],
+    [`greatest ${withUnit(String(stel.windowMinutes), "min")} average`, ranged(stel), windowText(stel, answer)],
   ];
+  const reading = (value: number): string => valueText(inUnit(value), unit);
   if (peak !== null)
     rows.push([
       "greatest reading",
-      `${peak.atLeast ? "at least " : ""}${valueText(peak.value, unit)}`,
+      `${peak.atLeast ? "at least " : ""}${reading(peak.value)}`,
       `at ${clockTexts(peak.at, answer.zone).clock}`,
     ]);
-  if (lowest !== null) rows.push(["lowest reading", valueText(lowest.value, unit), `at ${clockTexts(lowest.at, answer.zone).clock}`]);
+  if (lowest !== null) rows.push(["lowest reading", reading(lowest.value), `at ${clockTexts(lowest.at, answer.zone).clock}`]);
   return rows;
 }
+
+function shownOf({ unit, peak }: ChannelAnswer): ShownUnit {
+  return shownUnit(unit, peak?.value ?? 0);
+}
+
+const changed = (value: number | null, change: (value: number) => number): number | null => (value === null ? null : change(value));
 
 function windowText(stel: ChannelAnswer["stel"], answer: FileAnswer): string {
   const measured = stel.coverage >= 1 ? "" : `, ${percentText(stel.coverage)} measured`;
@@ -147,8 +162,11 @@ function episodeLines(channel: ChannelAnswer, answer: FileAnswer): string[] {
 }
 
 function episodeRow(episode: EpisodeAnswer, channel: ChannelAnswer, answer: FileAnswer): string[] {
+  const { unit, inUnit } = shownOf(channel);
+  const limit = channel.findings.find((finding) => finding.limit.id === episode.limit)?.limit;
+  const name = limit === undefined ? episode.limit : limitName(limit);
   const long = `${durationText(episode.seconds)}${episode.openEnd ? " or longer" : ""}`;
-  return [episode.limit, spanText(episode.start, episode.end, answer.zone), long, `greatest ${valueText(episode.peak, channel.unit)}`];
+  return [name, spanText(episode.start, episode.end, answer.zone), long, `greatest ${computedText(inUnit(episode.peak), unit)}`];
 }
 
 function questionLines(answer: FileAnswer): string[] {

@@ -88,7 +88,7 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     exit: 1,
     status: 422,
     says: ({ questions }) =>
-      `The file does not settle ${questions.length === 1 ? "one thing" : `${questions.length} things`} that change what it means: ${questions.map(({ id }) => id).join(", ")}.`,
+      `The file does not settle ${questions.length === 1 ? "one thing that changes" : `${questions.length} things that change`} what it means: ${questions.map(({ id }) => id).join(", ")}.`,
     mend: () => "Answer each question below; a mapping keeps the answers for every file with this heading.",
     example: {
       type: "questions-open",

@@ -42,9 +42,15 @@ export function rangeFigures(range: Range, limit: number | null): RangeFigures {
 export function rangeText(range: Range, limit: number | null, unit: string | null): string {
   const figures = rangeFigures(range, limit);
   if (figures.high === null) return withUnit(`${figures.low} to open`, unit);
+  if (range.low === range.high) return withUnit(knownText(range.low, limit), unit);
   if (figures.low === figures.high) return withUnit(figures.low, unit);
   const bounds = `${figures.low} to ${figures.high}`;
   return figures.best === null ? withUnit(bounds, unit) : `${withUnit(figures.best, unit)}, ${bounds}`;
+}
+
+/** A value that is known on both ends: to the nearest, never across the limit. */
+export function knownText(value: number, limit: number | null): string {
+  return roundedText(value, decimalsFor([value, limit]), "nearest", limit);
 }
 
 /** A published or logged value with all its digits. */

@@ -2,7 +2,7 @@
 import type { UndecidedBy } from "../core/finding.ts";
 import type { CombinedOutcome } from "../core/outcome.ts";
 import { decimalsFor, percentText, roundedText } from "./digits.ts";
-import { durationText, rangeFigures, withUnit } from "./figure.ts";
+import { durationText, knownText, rangeFigures, valueText, withUnit } from "./figure.ts";
 import { gasWords } from "./gas-words.ts";
 import { type LimitShape, limitName } from "./limit-words.ts";
 
@@ -74,6 +74,7 @@ export function findingSentence(finding: FindingShape): string {
 export function findingFigures(finding: FiguresShape): string {
   const figures = rangeFigures(finding, finding.limit.value);
   if (figures.high === null) return `at least ${withUnit(figures.low, finding.unit)}, open above`;
+  if (finding.low === finding.high) return withUnit(knownText(finding.low, finding.limit.value), finding.unit);
   if (figures.low === figures.high) return withUnit(figures.low, finding.unit);
   const bounds = `${figures.low} to ${figures.high}`;
   return figures.best === null || finding.outcome === "undetermined"
@@ -90,7 +91,7 @@ function partsText(parts: readonly PartShape[]): string {
 export function partText(part: PartShape): string {
   if (part.outcome === "not measured" || part.outcome === "no limit") return `${part.name}: ${part.outcome}`;
   const figures = findingFigures({ ...part, limit: { value: part.limit } });
-  return `${part.name} ${figures} against ${withUnit(roundedText(part.limit, decimalsFor([part.limit]), "nearest", part.limit), part.unit)}: ${part.outcome}`;
+  return `${part.name} ${figures} against ${valueText(part.limit, part.unit)}: ${part.outcome}`;
 }
 
 /** The one act that would decide an undetermined finding; empty when it is decided. */

@@ -14,3 +14,4 @@ export * from "./limit-words.ts";
 export { nearestNames } from "./nearest-name.ts";
 export * from "./question-words.ts";
 export { markSentence } from "./senml-words.ts";
+export { type ShownUnit, shownUnit } from "./shown-unit.ts";

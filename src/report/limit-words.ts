@@ -34,17 +34,17 @@ export function kindName(kind: string, averagingMinutes: number | null): string 
   const time = averagingMinutes === null ? null : durationText(averagingMinutes * 60);
   switch (kind) {
     case "twa":
-      return averagingMinutes === 600 ? "average over the shift, up to 10 h," : `${time ?? "8 h"} average`;
+      return averagingMinutes === 600 ? "8 h to 10 h average" : `${time ?? "8 h"} average`;
     case "stel":
       return `${time ?? "15 min"} average`;
     case "excursion":
       return `${time ?? "15 min"} excursion limit`;
     case "ceiling":
-      return time === null ? "ceiling" : `ceiling, ${time} average,`;
+      return time === null ? "ceiling" : `${time} ceiling`;
     case "any-shorter-period":
       return `average over any period up to ${time ?? "15 min"}`;
     case "three-level":
-      return "average, ceiling and peak together";
+      return "average, ceiling and peak (Table Z-2)";
     case "immediately-dangerous":
       return "immediately dangerous value";
     default:

@@ -87,6 +87,7 @@ export interface FindingAnswer extends Range {
     readonly edition: string;
     readonly mark: string;
   };
+  /** That of the limit: low, best, high and wStar can be set beside its value. */
   readonly unit: string;
   readonly outcome: Outcome;
   readonly coverage: number;

@@ -7,9 +7,10 @@ import type { RegimeId } from "../core/gas/limit.ts";
 import type { Recording } from "../core/recording/channel.ts";
 import type { Declaration } from "../core/recording/declaration.ts";
 import type { LineFault } from "../core/table/question.ts";
-import { faultSentence, limitSources, refusalWords } from "../report/index.ts";
-import type { ChannelAnswer, EpisodeAnswer, FileAnswer, FileRefusal, FindingAnswer } from "./answer.ts";
+import { faultSentence, refusalWords } from "../report/index.ts";
+import type { ChannelAnswer, EpisodeAnswer, FileAnswer, FileRefusal } from "./answer.ts";
 import { timeText } from "./answer-times.ts";
+import { findingAnswer } from "./finding-answer.ts";
 import { type LimitBook, limitsOnDates, shiftDates } from "./limits-on-date.ts";
 import type { OpenedRecording } from "./open-recording.ts";
 import type { FileClock } from "./shift-times.ts";
@@ -182,53 +183,8 @@ function channelAnswer(channel: ChannelAssessment, context: ChannelContext): Cha
     stel: { windowMinutes, low, best, high, windowStart: at(channel.stel.windowStart), windowEnd: at(channel.stel.windowEnd), coverage },
     peak: channel.peak === null ? null : { value: channel.peak.value, at: at(channel.peak.at), atLeast: channel.peak.atLeast },
     lowest: channel.lowest === null ? null : { value: channel.lowest.value, at: at(channel.lowest.at) },
-    findings: channel.findings.filter(inForce).map((finding) => findingAnswer(finding, context)),
+    findings: channel.findings.filter(inForce).map((finding) => findingAnswer(finding, clock, context.dateKnown)),
     episodes: channel.episodes.map((episode) => episodeAnswer(episode, clock)),
-  };
-}
-
-function findingAnswer(finding: Finding, { clock, dateKnown }: ChannelContext): FindingAnswer {
-  const { limit, window } = finding;
-  return {
-    id: finding.id,
-    limit: {
-      id: limit.id,
-      regime: limit.regime,
-      kind: limit.kind,
-      value: limit.published?.value ?? null,
-      unit: limit.published?.unit ?? limit.threeLevel?.unit ?? finding.unit,
-      operator: limit.operator,
-      averagingMinutes: limit.averagingMinutes,
-      source: limitSources(limit.sources),
-      edition: limit.edition,
-      mark: limit.mark,
-    },
-    unit: finding.unit,
-    outcome: finding.outcome,
-    low: finding.low,
-    best: finding.best,
-    high: finding.high,
-    coverage: finding.coverage,
-    wStar: finding.wStar,
-    shiftRule: finding.shiftRule,
-    windowStart: window === null ? null : timeText(window.from, clock),
-    windowEnd: window === null ? null : timeText(window.to, clock),
-    parts: finding.parts.map(({ name, limit: level, unit, outcome, low, best, high }) => ({
-      name,
-      limit: level,
-      unit,
-      outcome,
-      low,
-      best,
-      high,
-    })),
-    grounds: finding.grounds,
-    assumptions:
-      dateKnown || finding.assumptions.some(({ type }) => type === "limit-of-latest-edition")
-        ? finding.assumptions
-        : [...finding.assumptions, { type: "limit-of-latest-edition", why: "no date known" }],
-    undecidedBy: finding.undecidedBy,
-    method: finding.method,
   };
 }
 

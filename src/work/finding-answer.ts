@@ -1,0 +1,78 @@
+/** One finding as the answer prints it: every figure in the unit of the limit that it stands beside. */
+import type { Finding, FindingPart } from "../core/finding.ts";
+import type { Limit, PublishedValue } from "../core/gas/limit.ts";
+import { powerOfTenBetween, scaleByPowerOfTen, type Unit } from "../core/quantity/index.ts";
+import { limitSources } from "../report/index.ts";
+import type { FindingAnswer } from "./answer.ts";
+import { timeText } from "./answer-times.ts";
+import type { FileClock } from "./shift-times.ts";
+
+export function findingAnswer(finding: Finding, clock: FileClock, dateKnown: boolean): FindingAnswer {
+  const { limit, window } = finding;
+  const shown = comparedFigure(limit, finding.unit);
+  const unit = shown?.unit ?? limit.threeLevel?.unit ?? finding.unit;
+  const inUnit = scaled(finding.unit, unit);
+  return {
+    id: finding.id,
+    limit: {
+      id: limit.id,
+      regime: limit.regime,
+      kind: limit.kind,
+      value: shown?.value ?? null,
+      unit,
+      operator: limit.operator,
+      averagingMinutes: limit.averagingMinutes,
+      source: limitSources(limit.sources),
+      edition: limit.edition,
+      mark: limit.mark,
+    },
+    unit,
+    outcome: finding.outcome,
+    low: inUnit(finding.low),
+    best: orNull(finding.best, inUnit),
+    high: orNull(finding.high, inUnit),
+    coverage: finding.coverage,
+    wStar: orNull(finding.wStar, inUnit),
+    shiftRule: finding.shiftRule,
+    windowStart: window === null ? null : timeText(window.from, clock),
+    windowEnd: window === null ? null : timeText(window.to, clock),
+    parts: finding.parts.map((part) => partAnswer(part, unit)),
+    grounds: finding.grounds,
+    assumptions:
+      dateKnown || finding.assumptions.some(({ type }) => type === "limit-of-latest-edition")
+        ? finding.assumptions
+        : [...finding.assumptions, { type: "limit-of-latest-edition", why: "no date known" }],
+    undecidedBy: finding.undecidedBy.map((reason) => ("wStar" in reason ? { ...reason, wStar: orNull(reason.wStar, inUnit) } : reason)),
+    method: finding.method,
+  };
+}
+
+function partAnswer({ name, limit, unit, outcome, low, best, high }: FindingPart, wanted: Unit): FindingAnswer["parts"][number] {
+  if (unit === "min" || unit === "count") return { name, limit, unit, outcome, low, best, high };
+  const inUnit = scaled(unit, wanted);
+  return {
+    name,
+    limit: inUnit(limit),
+    unit: inSameKind(unit, wanted) ? wanted : unit,
+    outcome,
+    low: inUnit(low),
+    best: orNull(best, inUnit),
+    high: orNull(high, inUnit),
+  };
+}
+
+/** Of a limit published in two units, the figure that the readings were compared with: that of their own kind. */
+function comparedFigure({ published, alsoPublished }: Limit, unit: Unit): PublishedValue | null {
+  if (published === null || inSameKind(published.unit, unit) || alsoPublished === null) return published;
+  return inSameKind(alsoPublished.unit, unit) ? alsoPublished : published;
+}
+
+const inSameKind = (one: Unit, other: Unit): boolean => powerOfTenBetween(one, other) !== null;
+
+/** Between units of one kind only the point moves, so no digit is rounded. */
+function scaled(from: Unit, to: Unit): (value: number) => number {
+  const power = powerOfTenBetween(from, to);
+  return power === null || power === 0 ? (value) => value : (value) => scaleByPowerOfTen(value, power);
+}
+
+const orNull = (value: number | null, change: (value: number) => number): number | null => (value === null ? null : change(value));
