@@ -7,4 +7,4 @@ export const allowedFunctions: Readonly<Record<string, Allowance>> = {};
 export const allowedFiles: Readonly<Record<string, Allowance>> = {};
 
 /** Subjects of commits that were written before their form was checked. */
-export const oldSubjects: readonly string[] = [];
+export const oldSubjects: readonly string[] = ["table: made-up and damaged files are read as papaparse reads them"];
