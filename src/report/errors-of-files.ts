@@ -44,7 +44,7 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
   "no-time-column": {
     exit: 1,
     status: 422,
-    says: ({ labels }) => `No column holds times. The columns are ${listed(labels)}.`,
+    says: ({ labels }) => `No column holds times, or there is no row below the heading. The columns are ${listed(labels)}.`,
     mend: () => "Export the recording with its time column, or with seconds from the start.",
     example: { type: "no-time-column", labels: ["CO", "O2"] },
   },

@@ -23,16 +23,18 @@ export function nearestNames(text: string, names: readonly string[]): readonly s
     .map(({ name }) => name);
 }
 
-/** Letters to put in, take out or change (Levenshtein 1965). */
+/** Letters to put in, take out, change, or swap with their neighbour (restricted edit distance; Damerau 1964, Levenshtein 1965). */
 function changesBetween(from: string, to: string): number {
-  let row = Array.from({ length: to.length + 1 }, (_, index) => index);
+  const rows: number[][] = [Array.from({ length: to.length + 1 }, (_, index) => index)];
+  const at = (i: number, j: number): number => rows[i]?.[j] ?? Number.POSITIVE_INFINITY;
   for (let i = 1; i <= from.length; i += 1) {
-    const next = [i];
+    rows[i] = [i];
     for (let j = 1; j <= to.length; j += 1) {
-      const changed = (row[j - 1] ?? 0) + (from[i - 1] === to[j - 1] ? 0 : 1);
-      next.push(Math.min(changed, (row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1));
+      const changed = at(i - 1, j - 1) + (from[i - 1] === to[j - 1] ? 0 : 1);
+      const swapped =
+        i > 1 && j > 1 && from[i - 1] === to[j - 2] && from[i - 2] === to[j - 1] ? at(i - 2, j - 2) + 1 : Number.POSITIVE_INFINITY;
+      rows[i]?.push(Math.min(changed, swapped, at(i - 1, j) + 1, at(i, j - 1) + 1));
     }
-    row = next;
   }
-  return row[to.length] ?? 0;
+  return at(from.length, to.length);
 }

@@ -22,7 +22,7 @@ const FILES: Readonly<Record<string, string | Uint8Array>> = {
   "binary.csv": Uint8Array.from({ length: 4096 }, (_, index) => (index * 37) % 256),
   "no-unit.csv": `Time,CO\n${minutes(30, (minute) => `${clock(minute)},${minute}`)}\n`,
   "two-times.csv": `Start,End,CO (ppm)\n${minutes(30, (minute) => `${clock(minute)},${clock(minute + 1)},${minute}`)}\n`,
-  "backwards.csv": `Time,CO (ppm)\n${minutes(30, (minute) => `${clock(minute === 12 ? 3 : minute)},${minute}`)}\n`,
+  "backwards.csv": `Time,CO (ppm)\n${minutes(30, (minute) => `${minute === 12 ? "2026-03-04T06:03:30Z" : clock(minute)},${minute}`)}\n`,
   "no-such-day.csv": `Time,CO (ppm)\n01/02/2026 06:00:00,1\n28/02/2026 06:01:00,2\n31/02/2026 06:02:00,3\n28/02/2026 06:03:00,4\n`,
   "oxygen-209.csv": `Time,O2 (%vol)\n${minutes(30, (minute) => `${clock(minute)},${minute === 9 ? "209" : "20.9"}`)}\n`,
   "pdf.csv": `%PDF-1.7\n%\u00e2\u00e3\u00cf\u00d3\n1 0 obj\n<< /Type /Catalog >>\nendobj\n`,
@@ -96,10 +96,10 @@ test("a file that is not there: code 3, and the others are answered", async () =
   expect(answer.files.map(({ refusal }) => refusal?.type ?? null)).toEqual(["file-not-readable", null]);
 });
 
-test("a heading without rows holds no reading, and says so", async () => {
+test("a heading without rows is refused, and says that rows are missing", async () => {
   const { code, answer } = await exposureJson(["heading-only.csv"], { folder });
   expect(code).toBe(1);
-  expect(answer.files[0]?.refusal?.type).toBe("no-readings");
+  expect(answer.files[0]?.refusal?.message).toMatch(/no row/);
 });
 
 test("two hundred and nine per cent of oxygen enters no figure", async () => {

@@ -1,0 +1,102 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import {
+  FAULTS,
+  faultSentence,
+  findingSentence,
+  limitName,
+  REFUSALS,
+  type Refusal,
+  refusalWords,
+  whatWouldDecide,
+} from "../../src/report/index.ts";
+
+const examples = Object.entries(REFUSALS).map(([type, { example }]) => [type, example as Refusal] as const);
+
+describe("the catalogue of errors", () => {
+  test.each(examples)("%s says what is wrong and what mends it, in whole sentences", (type, example) => {
+    expect(example.type).toBe(type);
+    const { message, mend } = refusalWords(example);
+    for (const sentence of [message, mend]) {
+      expect(sentence).toMatch(/^[A-Z"/0-9−].*[.?]$/su);
+      expect(sentence).not.toMatch(/undefined|null|NaN|\[object|invalid|forbidden|oops|please|\bsafe\b/i);
+    }
+  });
+
+  test("every type of refusal that core or work names has an entry", () => {
+    const named = refusalTypesIn(["src/core", "src/work", "src/report"]);
+    expect(named.length).toBeGreaterThan(80);
+    expect(named.filter((type) => !(type in REFUSALS))).toEqual([]);
+  });
+
+  test("every fault of a line has words, and its sentence names line, column and value", () => {
+    const types = /export type FaultType =([^;]*);/s.exec(readFileSync("src/core/table/question.ts", "utf8"))?.[1]?.match(/"[^"]+"/g) ?? [];
+    expect(types.map((type) => type.slice(1, -1)).toSorted()).toEqual(Object.keys(FAULTS).toSorted());
+    expect(
+      faultSentence({ type: "impossible time", line: 7, byteOffset: 1, column: "Time", raw: "31/02/2026 10:00", rejected: true }),
+    ).toMatch(/^Line 7, column Time: "31\/02\/2026 10:00": no calendar or clock has this time\. The row is left out\. /);
+  });
+});
+
+/** Types in unions and interfaces whose name ends in Refusal, read from the source itself. */
+function refusalTypesIn(folders: readonly string[]): readonly string[] {
+  const sources = folders.flatMap((folder) =>
+    readdirSync(folder, { recursive: true, encoding: "utf8" })
+      .filter((name) => name.endsWith(".ts"))
+      .map((name) => readFileSync(join(folder, name), "utf8")),
+  );
+  const unions = sources.flatMap(
+    (source) =>
+      source.match(/export (?:type|interface) \w*(?:Refusal|UnknownGas)\b[\s\S]*?\n(?=\n|\/\*\*|export|const|function|type|interface)/g) ??
+      [],
+  );
+  return [...new Set(unions.flatMap((union) => [...union.matchAll(/readonly type: "([^"]+)"/g)].map((match) => match[1] ?? "")))];
+}
+
+const LIMIT = {
+  regime: "US-OSHA",
+  kind: "twa",
+  value: 50,
+  unit: "ppm",
+  averagingMinutes: 480,
+  mark: "read",
+  source: "Table Z-1",
+  edition: "2018",
+};
+const finding = { limit: LIMIT, unit: "ppm", coverage: 1, wStar: null, shiftRule: null, parts: [], undecidedBy: [] };
+const plain = (text: string): string => text.replaceAll("\u202f", " ");
+
+describe("findings in words", () => {
+  test.each([
+    [{ outcome: "exceeds", low: 61.2, best: 61.2, high: 61.2 }, "Exceeds US-OSHA 8 h average 50 ppm: 61.2 ppm."],
+    [
+      { outcome: "within", low: 28.34, best: 31.02, high: 33.61 },
+      "Within US-OSHA 8 h average 50 ppm on these data: 31.0 ppm, 28.3 to 33.7.",
+    ],
+    [{ outcome: "undetermined", low: 32.5, best: 55, high: 55 }, "Undetermined against US-OSHA 8 h average 50 ppm: 32.5 to 55.0 ppm."],
+    [
+      { outcome: "undetermined", low: 14.9, best: null, high: null },
+      "Undetermined against US-OSHA 8 h average 50 ppm: at least 14.9 ppm, open above.",
+    ],
+    [{ outcome: "within", low: 49.996, best: 49.996, high: 49.996 }, "Within US-OSHA 8 h average 50 ppm on these data: 49.996 ppm."],
+    [
+      { outcome: "exceeds", low: 50.0001, best: 50.0001, high: null },
+      "Exceeds US-OSHA 8 h average 50 ppm: at least 50.0001 ppm, open above.",
+    ],
+  ] as const)("%j", (figures, sentence) => expect(plain(findingSentence({ ...finding, ...figures }))).toBe(sentence));
+
+  test("what would decide it is one act, and W* is rounded down", () => {
+    const [sentence] = whatWouldDecide({
+      ...finding,
+      outcome: "undetermined",
+      low: 32.5,
+      best: null,
+      high: null,
+      undecidedBy: [{ type: "unsampled-time", seconds: 5400, wStar: 93.39 }],
+    });
+    expect(plain(sentence ?? "")).toBe("A named person's statement that the 1 h 30 min without readings averaged no more than 93.3 ppm.");
+  });
+
+  test("a recalled figure says so", () => expect(limitName({ ...LIMIT, mark: "memory" })).toMatch(/\(memory\)$/));
+});
