@@ -132,7 +132,7 @@ export const REFUSALS_OF_FIGURES: Catalogue<RefusalOfFigure> = {
   ),
   "gas-twice": unfit<Of<"gas-twice">>(
     { type: "gas-twice", gas: "toluene" },
-    ({ gas }) => `${gasWords(gas)} stands in the mixture twice.`,
+    ({ gas }) => `The mixture holds ${gasWords(gas)} twice.`,
     () => "Give each gas once.",
   ),
   "limits-of-different-kinds": unfit<Of<"limits-of-different-kinds">>(
@@ -156,7 +156,7 @@ export const REFUSALS_OF_FIGURES: Catalogue<RefusalOfFigure> = {
     () => "Give it as a fraction of the limit, 0 or above.",
   ),
   "not-a-number": unfit<Of<"not-a-number">>(
-    { type: "not-a-number", value: Number.NaN },
+    { type: "not-a-number", value: Number.NEGATIVE_INFINITY },
     ({ value }) => `${value} is no number.`,
     () => "Give a number that can be written out.",
   ),
