@@ -66,7 +66,7 @@ test("typed times do what the brush does", async () => {
 
 test("? lists the keys, Esc closes, and single keys can be switched off (WCAG 2.1.4)", async () => {
   const { page } = room;
-  await page.locator("h1").click();
+  await page.locator("p.lines .tag").click();
   await press("?");
   await page.getByRole("dialog").waitFor();
   await page.getByRole("checkbox", { name: /Single keys act/ }).uncheck();
@@ -80,7 +80,7 @@ test("? lists the keys, Esc closes, and single keys can be switched off (WCAG 2.
 
 test("/ finds a gas's limits, each with source and mark", async () => {
   const { page } = room;
-  await page.locator("h1").click();
+  await page.locator("p.lines .tag").click();
   await press("/");
   await page.keyboard.type("carbon mono");
   await page.getByRole("option", { name: /carbon monoxide/ }).waitFor();

@@ -166,8 +166,11 @@ describe("a correction of a guess", () => {
     await page.getByRole("button", { name: /^Change unit of O2/ }).click();
     await page.locator("form.inline select").selectOption("ppm");
     await page.getByRole("button", { name: "Read again" }).click();
+    // The file itself says vol %: it is asked which of the two counts, and nothing is taken silently.
+    await page.getByRole("radio", { name: /^ppm/ }).check();
+    await page.getByRole("button", { name: "Read with these answers" }).click();
     await page.getByText("What your answer changed").waitFor();
-    expect(await seen(page.locator("section:has-text('What your answer changed')").first())).toMatch(/ppm/);
+    await expect.poll(() => seen(page.locator("section:has-text('What your answer changed')").first())).toMatch(/ppm/);
     await page.screenshot({ path: `${shots}/flow-changed.png`, fullPage: true });
   });
 

@@ -5,7 +5,7 @@ import type { Answers } from "../../core/table/question.ts";
 import type { FileAnswer } from "../../work/answer.ts";
 import { Cancelled, desk, type Progressing } from "./desk.ts";
 import { keepMapping, mappingKept } from "./mappings.ts";
-import type { Opened, Settings } from "./protocol.ts";
+import type { Opened, Settings, Told } from "./protocol.ts";
 
 /** One file on this page: what was read, what a person chose, what follows. */
 export interface Held {
@@ -97,23 +97,31 @@ const shiftTexts = (one: Held): readonly string[] => {
   return one.settings.shifts.map(({ from, to }) => `${text(from)}/${text(to)}`);
 };
 
-const read = async (id: string): Promise<void> => {
+/** Asks the worker to read a file; null where a person stopped it or the program failed. */
+const reading = async (id: string): Promise<Opened | null> => {
   const one = find(id);
-  if (one === undefined) return;
+  if (one === undefined) return null;
   alter(id, { progress: { stage: "reading", done: 0, of: one.file.size }, fault: null });
-  const pending = desk().ask(
-    { type: "open", id, file: one.file, given: one.given, mapping: one.mapping, shifts: shiftTexts(one), settings: one.settings },
-    (progress) => alter(id, { progress }),
+  const { file, given, mapping, settings } = one;
+  const pending = desk().ask({ type: "open", id, file, given, mapping, shifts: shiftTexts(one), settings }, (progress) =>
+    alter(id, { progress }),
   );
   cancels.set(id, pending.cancel);
   try {
-    await tookIn(id, await pending.reply);
+    return await pending.reply;
   } catch (fault) {
-    if (fault instanceof Cancelled) putAway(id);
-    else alter(id, { progress: null, fault: String(fault) });
+    alter(id, { progress: null, fault: fault instanceof Cancelled ? null : String(fault) });
+    // What was never opened has nothing to go back to.
+    if (fault instanceof Cancelled && one.opened === null) putAway(id);
+    return null;
   } finally {
     cancels.delete(id);
   }
+};
+
+const read = async (id: string): Promise<void> => {
+  const opened = await reading(id);
+  if (opened !== null) await tookIn(id, opened);
 };
 
 /** Answers remembered for this heading are given again at once, so that the page shows the reading that follows from them. */
@@ -129,7 +137,9 @@ const tookIn = async (id: string, opened: Opened): Promise<void> => {
   }
   // Under a loaded mapping the reader makes no proposal: what the file alone says stays beside it.
   const proposal = opened.proposal ?? (one.mapping === null ? null : (one.opened?.proposal ?? null));
-  alter(id, { opened: { ...opened, proposal }, before: one.opened, progress: null });
+  // While a correction asks back, the reading before it stays what the next one is compared with.
+  const asksBack = one.opened !== null && one.opened.channels.length === 0 && one.before !== null;
+  alter(id, { opened: { ...opened, proposal }, before: asksBack ? one.before : one.opened, progress: null });
   if (opened.channels.length === 0) return;
   performance.mark("lamproom-opened");
   // The first drawing goes before the findings: the worker does one thing at a time.
@@ -149,9 +159,23 @@ export const answerQuestions = async (id: string, answers: Answers): Promise<voi
   const before = find(id);
   if (before === undefined) return;
   alter(id, { given: { ...before.given, ...answers } });
-  await read(id);
+  const opened = await reading(id);
+  const refusal = opened?.refusal ?? null;
+  if (opened === null || (refusal !== null && refusal.type !== "questions-open" && before.opened !== null)) {
+    await takeBack(before, refusal);
+    return;
+  }
+  await tookIn(id, opened);
   const one = find(id);
   if (one?.opened?.mapping && one.opened.channels.length > 0) keepMapping({ mapping: one.opened.mapping, given: one.given });
+};
+
+/** An answer that the reader refuses is not kept: the file stands as it stood before, with the refusal beside it. */
+const takeBack = async ({ id, given, opened }: Held, refusal: Told | null): Promise<void> => {
+  alter(id, { given });
+  // The worker has let the recording go with the refused reading.
+  if (refusal !== null && opened !== null && opened.channels.length > 0) await reading(id);
+  if (opened !== null) alter(id, { opened: { ...opened, refusal }, before: null, progress: null });
 };
 
 export const applyMapping = async (id: string, mapping: TableMapping): Promise<void> => {

@@ -7,13 +7,16 @@ import { AnswerInput } from "./answer-input.tsx";
 /** The answer that overrides a guess has the name of its topic, and of its column where it is about one. */
 const answerId = (guess: Guess): string => (guess.column === null ? guess.topic : `${guess.topic}/${guess.column}`);
 
+const whatOf = ({ topic, column }: Guess): string =>
+  column === null ? topicWords(topic) : `${topicWords(topic)} of ${column === "*" ? "every channel" : column}`;
+
 const order = { weak: 0, strong: 1, certain: 2 } as const;
 
 const GuessRow = ({ one, guess }: { readonly one: Held; readonly guess: Guess }): ReactElement => {
   const [changing, setChanging] = useState(false);
   const [value, setValue] = useState(guess.chosen);
   const said = useId();
-  const what = guess.column === null ? topicWords(guess.topic) : `${topicWords(guess.topic)} of ${guess.column}`;
+  const what = whatOf(guess);
   return (
     <tr>
       <td className="wide" id={said}>

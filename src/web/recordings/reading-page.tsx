@@ -1,5 +1,7 @@
 import { Link } from "@tanstack/react-router";
 import { type ReactElement, useState } from "react";
+import type { Guess } from "../../core/table/question.ts";
+import type { Proposal } from "../../core/table/reading.ts";
 import { countText } from "../../report/index.ts";
 import { forgetMapping, keepMapping, mappingKept } from "../desk/mappings.ts";
 import { applyMapping, type Held, useHeld } from "../desk/shelf.ts";
@@ -116,7 +118,7 @@ export const ReadingPage = ({ id }: { readonly id: string }): ReactElement => {
           </Link>
         </p>
       )}
-      {one.opened?.refusal != null && read && (
+      {one.opened?.refusal != null && one.opened.refusal.type !== "questions-open" && (read || questions.length > 0) && (
         <p className="error" role="alert">
           {one.opened.refusal.message} {one.opened.refusal.mend}
         </p>
@@ -125,15 +127,32 @@ export const ReadingPage = ({ id }: { readonly id: string }): ReactElement => {
       {one.mapping !== null && (
         <p className="small">Read with the mapping that you loaded. What stands below is what the file alone says.</p>
       )}
-      {one.before !== null && one.opened !== null && <Changes before={one.before} after={one.opened} />}
+      {one.before !== null && one.opened !== null && read && <Changes before={one.before} after={one.opened} />}
       {proposal !== null && (
         <PreviewTable preview={proposal.preview} mapping={proposal.mapping} before={one.before?.proposal?.preview ?? null} />
       )}
-      {proposal !== null && <GuessTable one={one} guesses={proposal.guesses} />}
+      {proposal !== null && <GuessTable one={one} guesses={[...proposal.guesses, ...kindGuess(proposal)]} />}
       {one.opened?.summary != null && <FaultList faults={one.opened.faults} summary={one.opened.summary} file={one.file} />}
       <MappingActs key={one.opened?.mapping?.fingerprint ?? ""} one={one} />
     </main>
   );
+};
+
+/** What a logged number stands for is taken, not read: files seldom say it, and everything rests on it. */
+const kindGuess = ({ guesses, mapping }: Proposal): readonly Guess[] => {
+  const kinds = [
+    ...new Set(mapping.columns.filter((column) => column.role === "reading" || column.role === "value").map((column) => column.kind)),
+  ];
+  if (kinds.length === 0 || guesses.some((guess) => guess.topic === "reading kind")) return [];
+  return [
+    {
+      topic: "reading kind",
+      column: "*",
+      chosen: kinds.join(", "),
+      sureness: "weak",
+      reasons: [{ code: "the file does not say", line: null, text: null }],
+    },
+  ];
 };
 
 const questionKey = (one: Held): string => (one.opened?.questions ?? []).map((question) => question.id).join(" ");
