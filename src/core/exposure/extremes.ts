@@ -33,6 +33,7 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
   const firstRow = firstAtLeast(channel.times, from);
   const past = firstAtLeast(channel.times, to, true);
   const { values, codes, uppers } = channel;
+  if (codes === null && uppers === null) return plainExtremes(channel, firstRow, past);
   let greatest = -1;
   let least = -1;
   let readings = 0;
@@ -52,6 +53,28 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
     rows: past - firstRow, readings, firstRow, lastRow: past - 1, conflicts,
     greatest: greatest < 0 ? null : { ...at(greatest), atLeast: codes !== null && codes[greatest] === READING.overRange },
     least: least < 0 ? null : at(least),
+  };
+}
+
+/** Every row is one valid reading. */
+function plainExtremes({ values, times }: Channel, firstRow: number, past: number): ReadingExtremes {
+  let greatest = values[firstRow] as number; // undefined only where there are no rows
+  let least = greatest;
+  for (let i = firstRow; i < past; i += 1) {
+    const value = values[i] as number; // i < length
+    if (value > greatest) greatest = value;
+    if (value < least) least = value;
+  }
+  const found = (steps: number): { steps: number; at: number } => ({ steps, at: times[values.indexOf(steps, firstRow)] as number }); // it stands there
+  const rows = Math.max(0, past - firstRow);
+  return {
+    rows,
+    readings: rows,
+    firstRow,
+    lastRow: past - 1,
+    conflicts: 0,
+    greatest: rows === 0 ? null : { ...found(greatest), atLeast: false },
+    least: rows === 0 ? null : found(least),
   };
 }
 

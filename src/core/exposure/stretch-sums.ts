@@ -37,21 +37,23 @@ function plainSums(lengthMs: number, total: number): StretchSums {
   };
 }
 
-function walkedSums({ signal, low, high }: SignalSums, lengthMs: number): StretchSums {
+function walkedSums({ signal, low, high, apart }: SignalSums, lengthMs: number): StretchSums {
   const tally = emptyTally();
   const { stretches, timing } = signal;
   const words = stretches === null || stretches.byteOffset % 4 !== 0 ? null : new Uint32Array(stretches.buffer, stretches.byteOffset, stretches.length >> 2);
   for (let block = 0; block < low.blocks; block += 1) {
     const first = block * BLOCK;
     const past = Math.min(low.count, first + BLOCK);
-    const plain = high !== null && (low.lowest[block] as number) >= 0 && (stretches === null || allSampled(words, first, past)); // block < blocks
+    const isOne = apart === null || apart[block] === 0;
+    const plain = (isOne || high !== null) && (low.lowest[block] as number) >= 0 && (stretches === null || allSampled(words, first, past)); // block < blocks
     if (!plain) {
       walk(signal, first, past, tally);
       continue;
     }
     tally.msByCode[0] = (tally.msByCode[0] as number) + edgeAt(timing, past) - edgeAt(timing, first); // seven codes
-    tally.sampledLow += (low.sums[block + 1] as number) - (low.sums[block] as number); // blocks + 1 sums
-    const upper = (high.sums[block + 1] as number) - (high.sums[block] as number);
+    const lower = (low.sums[block + 1] as number) - (low.sums[block] as number); // blocks + 1 sums
+    const upper = isOne || high === null ? lower : (high.sums[block + 1] as number) - (high.sums[block] as number);
+    tally.sampledLow += lower;
     tally.sampledHigh += upper;
     tally.knownHigh += upper;
   }

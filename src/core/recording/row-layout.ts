@@ -8,7 +8,7 @@ import type { Pieces } from "./pieces.ts";
 import { builtPieces, layOpen, layPiece, type PieceBuilder, pieceBuilder } from "./pieces.ts";
 import type { RowBounds } from "./row-bounds.ts";
 import type { Timing } from "./signal.ts";
-import { STRETCH } from "./signal.ts";
+import { OPEN, STRETCH } from "./signal.ts";
 
 export interface Period {
   readonly from: number;
@@ -17,7 +17,11 @@ export interface Period {
 
 /** Lays rows out over the period; null = from the first row (or the interval that it closes) to the last. */
 export function rowLayout(channel: Channel, bounds: RowBounds, step: number | null, largestGapMs: number, period: Period | null): Pieces {
-  return straightLayout(channel, bounds, step, largestGapMs, period) ?? piecewiseLayout(channel, bounds, largestGapMs, period);
+  return (
+    straightLayout(channel, bounds, step, largestGapMs, period) ??
+    paddedLayout(channel, bounds, step, largestGapMs, period) ??
+    piecewiseLayout(channel, bounds, largestGapMs, period)
+  );
 }
 
 /** Without gaps, and with a period that begins and ends on rows, the rows' own arrays serve; else null. */
@@ -47,6 +51,42 @@ function straightLayout(
   const part = <Column extends Int32Array | Uint8Array>(column: Column | null) =>
     (column?.subarray(first + shift, last + shift) ?? null) as Column | null; // subarray keeps the type
   return { timing, low: bounds.low.subarray(first + shift, last + shift), high: part(bounds.high), stretches: part(bounds.stretches) };
+}
+
+/** Cells of a regular grid may stand for time before and after the rows while they stay few. */
+const MOST_PADDING = 4;
+
+/**
+ * Spot readings without gaps in a longer period, the usual shift: unsampled before the first row and from the last one
+ * on. Rows are copied as a whole; a period that lies on the grid of a regular log stays regular. Else null.
+ */
+function paddedLayout(channel: Channel, bounds: RowBounds, step: number | null, largestGapMs: number, period: Period | null): Pieces | null {
+  const { times, kind } = channel;
+  const count = times.length;
+  if (period === null || kind !== "spot" || count < 2 || bounds.lastReading !== count - 1) return null;
+  const [start, end] = [times[0] ?? 0, times[count - 1] ?? 0];
+  if (period.from > start || period.to < end || (step ?? longestStep(times)) > largestGapMs) return null;
+  const lead = step === null ? Number(period.from < start) : (start - period.from) / step;
+  const tail = step === null ? Number(period.to > end) : (period.to - end) / step;
+  const cells = lead + count - 1 + tail;
+  if (!Number.isInteger(cells) || !Number.isInteger(lead) || cells > MOST_PADDING * count) return null;
+  const high = new Int32Array(cells).fill(OPEN);
+  high.set((bounds.high ?? bounds.low).subarray(0, count - 1), lead);
+  const low = new Int32Array(cells);
+  low.set(bounds.low.subarray(0, count - 1), lead);
+  const stretches = new Uint8Array(cells).fill(STRETCH.unsampled);
+  if (bounds.stretches === null) stretches.fill(STRETCH.sampled, lead, lead + count - 1);
+  else stretches.set(bounds.stretches.subarray(0, count - 1), lead);
+  return { timing: paddedTiming(times, step, period, cells), low, high, stretches };
+}
+
+function paddedTiming(times: Float64Array, step: number | null, period: Period, cells: number): Timing {
+  if (step !== null) return { kind: "regular", start: period.from, stepMs: step, count: cells };
+  const edges = new Float64Array(cells + 1);
+  edges.set(times, Number(period.from < (times[0] ?? 0)));
+  edges[0] = period.from;
+  edges[cells] = period.to;
+  return { kind: "uneven", edges };
 }
 
 function longestStep(times: Float64Array): number {

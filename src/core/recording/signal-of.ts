@@ -302,16 +302,34 @@ function timeByStretch(signal: TwoEdgedSignal): { byStretch: Float64Array; negat
   // Where the edges are one, no reading is below nought.
   if (stretches === null && high === null) byStretch[STRETCH.sampled] = signalMs(signal);
   if (stretches === null && high === null) return { byStretch, negativeMs: 0 };
-  let negativeMs = 0;
+  const anyNegative = addRuns(byStretch, stretches ?? new Uint8Array(low.length), low, timing);
+  return { byStretch, negativeMs: anyNegative ? negativeTime(low, timing) : 0 };
+}
+
+/** Adds the time of each run of one code; answers whether any level is below nought (its sign bit is set). */
+function addRuns(byStretch: Float64Array, stretches: Uint8Array, low: Int32Array, timing: TwoEdgedSignal["timing"]): boolean {
+  let signs = 0;
+  let run = stretches[0] as number; // a signal holds at least one segment
   let start = edgeAt(timing, 0);
   for (let segment = 0; segment < low.length; segment += 1) {
-    const end = edgeAt(timing, segment + 1);
-    const code = stretches === null ? STRETCH.sampled : (stretches[segment] ?? 0);
-    byStretch[code] = (byStretch[code] ?? 0) + (end - start);
-    if ((low[segment] ?? 0) < 0) negativeMs += end - start;
+    signs |= low[segment] as number; // segment < length
+    const code = stretches[segment] as number; // as long as low
+    if (code === run) continue;
+    const end = edgeAt(timing, segment);
+    byStretch[run] = (byStretch[run] ?? 0) + (end - start);
     start = end;
+    run = code;
   }
-  return { byStretch, negativeMs };
+  byStretch[run] = (byStretch[run] ?? 0) + (edgeAt(timing, low.length) - start);
+  return signs < 0;
+}
+
+function negativeTime(low: Int32Array, timing: TwoEdgedSignal["timing"]): number {
+  let ms = 0;
+  for (let segment = 0; segment < low.length; segment += 1) {
+    if ((low[segment] ?? 0) < 0) ms += edgeAt(timing, segment + 1) - edgeAt(timing, segment);
+  }
+  return ms;
 }
 
 /** Before declarations are laid over it, over-range time is what is bounded and open above. */
