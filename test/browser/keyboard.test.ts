@@ -44,7 +44,7 @@ test("a recording is opened, read and left without a pointer", async () => {
   await press("0");
   expect(await shown()).toBe(whole);
   await page.screenshot({ path: `${shots}/keyboard-focus.png` });
-  await tabTo(/^Grounds of/);
+  await tabTo(/Grounds of/);
   await press("g");
   await page.getByRole("complementary").waitFor();
   await press("Escape");

@@ -77,6 +77,15 @@ const useFound = (text: string, done: () => void): readonly Found[] => {
   }));
 };
 
+const NothingFound = ({ text, clear }: { readonly text: string; readonly clear: () => void }): ReactElement => (
+  <p className="found" role="status">
+    Nothing here holds “{text}”.{" "}
+    <button type="button" className="word" onClick={clear}>
+      Clear
+    </button>
+  </p>
+);
+
 /** Always there, always ready: what is typed or scanned finds a recording on this page, a calculator, or a gas's limits. */
 export const FindBox = (): ReactElement => {
   const [text, setText] = useState("");
@@ -130,14 +139,7 @@ export const FindBox = (): ReactElement => {
           </div>
         ))}
       </div>
-      {text.trim() !== "" && found.length === 0 && (
-        <p className="found" role="status">
-          Nothing here holds “{text.trim()}”.{" "}
-          <button type="button" className="word" onClick={() => setText("")}>
-            Clear
-          </button>
-        </p>
-      )}
+      {text.trim() !== "" && found.length === 0 && <NothingFound text={text.trim()} clear={() => setText("")} />}
     </div>
   );
 };

@@ -1,5 +1,5 @@
 import { type ReactElement, useId, useState } from "react";
-import type { Unsampled } from "../../core/exposure/assessment.ts";
+import type { ShiftSpan, Unsampled } from "../../core/exposure/assessment.ts";
 import { durationText } from "../../report/index.ts";
 import { type Held, settle } from "../desk/shelf.ts";
 import type { Clock } from "../parts/clock.ts";
@@ -113,6 +113,20 @@ const GapChoice = ({ one }: { readonly one: Held }): ReactElement => {
   );
 };
 
+const ShiftLine = ({ one, shift, clock }: { readonly one: Held; readonly shift: ShiftSpan; readonly clock: Clock }): ReactElement => (
+  <p>
+    {clock.date(shift.from)}, {clock.time(shift.from, false)} to {clock.time(shift.to, false)}{" "}
+    <button
+      type="button"
+      className="word"
+      aria-label={`Take away the shift from ${clock.time(shift.from, false)}`}
+      onClick={() => settle(one.id, { shifts: one.settings.shifts.filter((each) => each !== shift) }, "The shift was taken away.")}
+    >
+      Take away
+    </button>
+  </p>
+);
+
 const Shifts = ({ one, clock, extent }: { readonly one: Held; readonly clock: Clock; readonly extent: View }): ReactElement => {
   const [from, setFrom] = useState("");
   const [to, setTo] = useState("");
@@ -139,17 +153,7 @@ const Shifts = ({ one, clock, extent }: { readonly one: Held; readonly clock: Cl
         <p className="small quiet">None: the file is one shift, and what was before and after it is not known.</p>
       )}
       {one.settings.shifts.map((shift) => (
-        <p key={shift.from}>
-          {clock.date(shift.from)}, {clock.time(shift.from, false)} to {clock.time(shift.to, false)}{" "}
-          <button
-            type="button"
-            className="word"
-            aria-label={`Take away the shift from ${clock.time(shift.from, false)}`}
-            onClick={() => settle(one.id, { shifts: one.settings.shifts.filter((each) => each !== shift) }, "The shift was taken away.")}
-          >
-            Take away
-          </button>
-        </p>
+        <ShiftLine key={shift.from} one={one} shift={shift} clock={clock} />
       ))}
       <form
         className="inline"

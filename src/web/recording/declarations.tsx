@@ -194,6 +194,99 @@ const KindChoice = ({ kind, choose }: { readonly kind: Kind; readonly choose: (k
   </fieldset>
 );
 
+const FaultSummary = ({ faults }: { readonly faults: Faults }): ReactElement | null => {
+  if (Object.keys(faults).length === 0) return null;
+  return (
+    <div className="error" role="alert">
+      {Object.entries(faults).map(([name, fault]) => (
+        <p key={name}>
+          <a
+            href={`#declare-${name}`}
+            onClick={(event) => {
+              event.preventDefault();
+              document.getElementById(`declare-${name}`)?.focus();
+            }}
+          >
+            {fault}
+          </a>
+        </p>
+      ))}
+    </div>
+  );
+};
+
+const blankDraft = (channel: string, clock: Clock, near: View): Draft => ({
+  kind: "unexposed",
+  channel,
+  whole: false,
+  from: clock.time(near.from),
+  to: clock.time(near.to),
+  level: "",
+  holds: "at any moment",
+  by: remembered("declared-by") ?? "",
+  reason: "",
+});
+
+interface WhatForParts {
+  readonly draft: Draft;
+  readonly channels: readonly ChannelSketch[];
+  readonly faults: Faults;
+  readonly alter: (part: Partial<Draft>) => void;
+}
+
+const Level = ({ draft, channels, faults, alter }: WhatForParts): ReactElement => {
+  const unit = channels.find((each) => each.name === draft.channel)?.unit ?? null;
+  return (
+    <div className="pair">
+      <Field name="level" label={unit === null ? "At most, in the unit of the channel" : `At most, ${unitText(unit)}`} fault={faults.level}>
+        <input id="declare-level" inputMode="decimal" value={draft.level} onChange={(event) => alter({ level: event.target.value })} />
+      </Field>
+      <Field name="holds" label="It holds" fault={undefined}>
+        <select
+          id="declare-holds"
+          value={draft.holds}
+          onChange={(event) => alter({ holds: event.target.value === "as an average" ? "as an average" : "at any moment" })}
+        >
+          <option>at any moment</option>
+          <option>as an average</option>
+        </select>
+      </Field>
+    </div>
+  );
+};
+
+/** Which channel, when, and how much. */
+const WhatFor = ({ draft, channels, faults, alter }: WhatForParts): ReactElement => {
+  return (
+    <>
+      <Field name="channel" label="For" fault={undefined}>
+        <select id="declare-channel" value={draft.channel} onChange={(event) => alter({ channel: event.target.value })}>
+          <option value="*">every channel</option>
+          {[...new Set(channels.map((each) => each.name))].map((name) => (
+            <option key={name} value={name}>
+              {name}
+            </option>
+          ))}
+        </select>
+      </Field>
+      <label className="tick">
+        <input type="checkbox" checked={draft.whole} onChange={(event) => alter({ whole: event.target.checked })} /> The whole recording
+      </label>
+      {!draft.whole && (
+        <div className="pair">
+          <Field name="from" label="From" fault={faults.from}>
+            <input id="declare-from" value={draft.from} onChange={(event) => alter({ from: event.target.value })} />
+          </Field>
+          <Field name="to" label="To" fault={undefined}>
+            <input id="declare-to" value={draft.to} onChange={(event) => alter({ to: event.target.value })} />
+          </Field>
+        </div>
+      )}
+      {needsLevel(draft.kind) && <Level draft={draft} channels={channels} faults={faults} alter={alter} />}
+    </>
+  );
+};
+
 interface DeclareSheetParts {
   readonly one: Held;
   readonly channel: string;
@@ -207,23 +300,12 @@ interface DeclareSheetParts {
 /** The form, beside the panels. Nothing is taken before who and why are said. */
 export const DeclareSheet = ({ one, channel, channels, gap, view, clock, onClose }: DeclareSheetParts): ReactElement => {
   const near = gap ?? view;
-  const [draft, setDraft] = useState<Draft>({
-    kind: "unexposed",
-    channel,
-    whole: false,
-    from: clock.time(near.from),
-    to: clock.time(near.to),
-    level: "",
-    holds: "at any moment",
-    by: remembered("declared-by") ?? "",
-    reason: "",
-  });
+  const [draft, setDraft] = useState<Draft>(() => blankDraft(channel, clock, near));
   const [tried, setTried] = useState(false);
   const alter = (part: Partial<Draft>): void => setDraft({ ...draft, ...part });
   const from = typedTime(draft.from, clock, near.from);
   const to = typedTime(draft.to, clock, near.from);
   const faults = tried ? faultsOf(draft, from, to) : {};
-  const unit = channels.find((each) => each.name === draft.channel)?.unit ?? null;
   const send = (): void => {
     setTried(true);
     if (Object.keys(faultsOf(draft, from, to)).length > 0) return;
@@ -242,73 +324,9 @@ export const DeclareSheet = ({ one, channel, channels, gap, view, clock, onClose
           send();
         }}
       >
-        {Object.keys(faults).length > 0 && (
-          <div className="error" role="alert">
-            {Object.entries(faults).map(([name, fault]) => (
-              <p key={name}>
-                <a
-                  href={`#declare-${name}`}
-                  onClick={(event) => {
-                    event.preventDefault();
-                    document.getElementById(`declare-${name}`)?.focus();
-                  }}
-                >
-                  {fault}
-                </a>
-              </p>
-            ))}
-          </div>
-        )}
+        <FaultSummary faults={faults} />
         <KindChoice kind={draft.kind} choose={(kind) => alter({ kind })} />
-        <Field name="channel" label="For" fault={undefined}>
-          <select id="declare-channel" value={draft.channel} onChange={(event) => alter({ channel: event.target.value })}>
-            <option value="*">every channel</option>
-            {[...new Set(channels.map((each) => each.name))].map((name) => (
-              <option key={name} value={name}>
-                {name}
-              </option>
-            ))}
-          </select>
-        </Field>
-        <label className="tick">
-          <input type="checkbox" checked={draft.whole} onChange={(event) => alter({ whole: event.target.checked })} /> The whole recording
-        </label>
-        {!draft.whole && (
-          <div className="pair">
-            <Field name="from" label="From" fault={faults.from}>
-              <input id="declare-from" value={draft.from} onChange={(event) => alter({ from: event.target.value })} />
-            </Field>
-            <Field name="to" label="To" fault={undefined}>
-              <input id="declare-to" value={draft.to} onChange={(event) => alter({ to: event.target.value })} />
-            </Field>
-          </div>
-        )}
-        {needsLevel(draft.kind) && (
-          <div className="pair">
-            <Field
-              name="level"
-              label={unit === null ? "At most, in the unit of the channel" : `At most, ${unitText(unit)}`}
-              fault={faults.level}
-            >
-              <input
-                id="declare-level"
-                inputMode="decimal"
-                value={draft.level}
-                onChange={(event) => alter({ level: event.target.value })}
-              />
-            </Field>
-            <Field name="holds" label="It holds" fault={undefined}>
-              <select
-                id="declare-holds"
-                value={draft.holds}
-                onChange={(event) => alter({ holds: event.target.value === "as an average" ? "as an average" : "at any moment" })}
-              >
-                <option>at any moment</option>
-                <option>as an average</option>
-              </select>
-            </Field>
-          </div>
-        )}
+        <WhatFor draft={draft} channels={channels} faults={faults} alter={alter} />
         <Field name="by" label="Who says so" fault={faults.by}>
           <input id="declare-by" autoComplete="name" value={draft.by} onChange={(event) => alter({ by: event.target.value })} />
         </Field>

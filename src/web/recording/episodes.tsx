@@ -1,6 +1,6 @@
 import type { ReactElement } from "react";
 import { durationText, limitName, unitText, valueText } from "../../report/index.ts";
-import type { ChannelAnswer } from "../../work/answer.ts";
+import type { ChannelAnswer, EpisodeAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { shortGas } from "./gas-names.ts";
@@ -11,6 +11,48 @@ const shownAtMost = 60;
 const limitWords = (channel: ChannelAnswer, id: string): string => {
   const limit = channel.findings.find((finding) => finding.limit.id === id)?.limit;
   return limit === undefined ? id : limitName(limit);
+};
+
+interface EpisodeRowParts {
+  readonly channel: ChannelAnswer;
+  readonly episode: EpisodeAnswer;
+  readonly clock: Clock;
+  readonly show: (view: View) => void;
+}
+
+const EpisodeRow = ({ channel, episode, clock, show }: EpisodeRowParts): ReactElement => {
+  const [from, to] = [clock.ms(episode.start), clock.ms(episode.end)];
+  return (
+    <tr>
+      <td className="wide">
+        <Marked text={shortGas(channel.gas) ?? channel.name} />
+      </td>
+      <td>
+        <Marked text={limitWords(channel, episode.limit)} />
+      </td>
+      <td>
+        {clock.time(from)} to {clock.time(to)}
+        {episode.openEnd && <span className="r"> and on: readings end there</span>}
+      </td>
+      <td className="num">
+        <Marked text={`${episode.openEnd ? "at least " : ""}${durationText(episode.seconds)}`} />
+      </td>
+      <td className="num">
+        <Marked text={valueText(episode.peak, channel.unit === null ? null : unitText(channel.unit))} /> at{" "}
+        {clock.time(clock.ms(episode.peakAt))}
+      </td>
+      <td className="num">
+        <button
+          type="button"
+          className="word"
+          aria-label={`Show ${clock.time(from)} to ${clock.time(to)}`}
+          onClick={() => show({ from: from - (to - from), to: to + (to - from) })}
+        >
+          Show
+        </button>
+      </td>
+    </tr>
+  );
 };
 
 interface EpisodesParts {
@@ -46,40 +88,15 @@ export const Episodes = ({ channels, clock, show }: EpisodesParts): ReactElement
           </tr>
         </thead>
         <tbody>
-          {rows.slice(0, shownAtMost).map(({ channel, episode }) => {
-            const [from, to] = [clock.ms(episode.start), clock.ms(episode.end)];
-            return (
-              <tr key={`${channel.name}/${channel.series?.value ?? ""}/${episode.limit}/${episode.start}`}>
-                <td className="wide">
-                  <Marked text={shortGas(channel.gas) ?? channel.name} />
-                </td>
-                <td>
-                  <Marked text={limitWords(channel, episode.limit)} />
-                </td>
-                <td>
-                  {clock.time(from)} to {clock.time(to)}
-                  {episode.openEnd && <span className="r"> and on: readings end there</span>}
-                </td>
-                <td className="num">
-                  <Marked text={`${episode.openEnd ? "at least " : ""}${durationText(episode.seconds)}`} />
-                </td>
-                <td className="num">
-                  <Marked text={valueText(episode.peak, channel.unit === null ? null : unitText(channel.unit))} /> at{" "}
-                  {clock.time(clock.ms(episode.peakAt))}
-                </td>
-                <td className="num">
-                  <button
-                    type="button"
-                    className="word"
-                    aria-label={`Show ${clock.time(from)} to ${clock.time(to)}`}
-                    onClick={() => show({ from: from - (to - from), to: to + (to - from) })}
-                  >
-                    Show
-                  </button>
-                </td>
-              </tr>
-            );
-          })}
+          {rows.slice(0, shownAtMost).map(({ channel, episode }) => (
+            <EpisodeRow
+              key={`${channel.name}/${channel.series?.value ?? ""}/${episode.limit}/${episode.start}`}
+              channel={channel}
+              episode={episode}
+              clock={clock}
+              show={show}
+            />
+          ))}
         </tbody>
       </table>
       {rows.length > shownAtMost && <p className="small quiet">{rows.length - shownAtMost} more stand in the export.</p>}

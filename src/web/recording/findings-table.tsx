@@ -56,7 +56,6 @@ export const GroundsLink = ({
     <a
       className="g"
       href={`#${hash}`}
-      aria-label={label}
       onClick={(event) => {
         event.preventDefault();
         event.currentTarget.focus();
@@ -67,6 +66,7 @@ export const GroundsLink = ({
       }}
     >
       {children}
+      <span className="hid"> {label}</span>
     </a>
   );
 };
@@ -84,6 +84,27 @@ const noteOf = (finding: FindingAnswer, clock: Clock): readonly string[] => {
   return [`${sourceLine(finding.limit)}.`, best, window, rule, ...parts, coverage].filter((part) => part !== null);
 };
 
+const Note = ({ finding, clock, several, declare }: Omit<FindingRowsParts, "channel">): ReactElement => {
+  const decide = whatWouldDecide(finding);
+  return (
+    <>
+      {several && `${finding.limit.regime}: `}
+      <Marked text={noteOf(finding, clock).join(" ")} />
+      {decide.length > 0 && (
+        <>
+          {" "}
+          <b>What would decide it:</b> <Marked text={decide.join(" Or: ")} />{" "}
+          {finding.undecidedBy.some((one) => one.type === "unsampled-time" || one.type === "over-range") && (
+            <button type="button" className="word todo" onClick={declare}>
+              Declare it
+            </button>
+          )}
+        </>
+      )}
+    </>
+  );
+};
+
 interface FindingRowsParts {
   readonly channel: ChannelAnswer;
   readonly finding: FindingAnswer;
@@ -94,7 +115,6 @@ interface FindingRowsParts {
 
 const FindingRows = ({ channel, finding, clock, several, declare }: FindingRowsParts): ReactElement => {
   const { limit } = finding;
-  const decide = whatWouldDecide(finding);
   const kind = shortKind(limit.kind, limit.averagingMinutes);
   return (
     <tbody>
@@ -126,19 +146,7 @@ const FindingRows = ({ channel, finding, clock, several, declare }: FindingRowsP
       </tr>
       <tr>
         <td className="note" colSpan={4}>
-          {several && `${limit.regime}: `}
-          <Marked text={noteOf(finding, clock).join(" ")} />
-          {decide.length > 0 && (
-            <>
-              {" "}
-              <b>What would decide it:</b> <Marked text={decide.join(" Or: ")} />{" "}
-              {finding.undecidedBy.some((one) => one.type === "unsampled-time" || one.type === "over-range") && (
-                <button type="button" className="word todo" onClick={declare}>
-                  Declare it
-                </button>
-              )}
-            </>
-          )}
+          <Note finding={finding} clock={clock} several={several} declare={declare} />
         </td>
       </tr>
     </tbody>

@@ -86,6 +86,51 @@ const CopyAct = ({ text }: { readonly text: string }): ReactElement => {
   );
 };
 
+const windowOf = (finding: FindingAnswer, zone: string | null): readonly string[] =>
+  finding.windowStart === null || finding.windowEnd === null
+    ? []
+    : [`Window or instant: ${spanText(finding.windowStart, finding.windowEnd, zone)}.`];
+
+const Tree = ({ file, channel, finding }: Omit<GroundsSheetParts, "onClose">): ReactElement => {
+  const decide = whatWouldDecide(finding);
+  const declared = declaredOf(finding);
+  return (
+    <ul className="tree">
+      <li>
+        <b>Readings</b> of {channel.name}, {channel.unit === null ? "unit not known" : unitText(channel.unit)}
+        <Leaves lines={[...readingsOf(finding), coverageSentence(finding.coverage), ...windowOf(finding, file.zone)]} />
+      </li>
+      <li>
+        <b>Declared</b>
+        <Leaves lines={declared.length > 0 ? declared : ["Nothing."]} />
+      </li>
+      {finding.parts.length > 0 && (
+        <li>
+          <b>Tests of the rule</b>
+          <Leaves lines={finding.parts.map(partText)} />
+        </li>
+      )}
+      <li>
+        <b>Limit</b>
+        <Leaves lines={limitOf(finding)} />
+        {finding.limit.mark !== "read" && (
+          <span className="src">Mark: {finding.limit.mark}. Nobody has checked this figure against the published text.</span>
+        )}
+      </li>
+      <li>
+        <b>Assumed</b>
+        <Leaves lines={finding.assumptions.length > 0 ? finding.assumptions.map(assumptionSentence) : ["Nothing beyond the readings."]} />
+      </li>
+      {decide.length > 0 && (
+        <li>
+          <b>What would decide it</b>
+          <Leaves lines={decide} />
+        </li>
+      )}
+    </ul>
+  );
+};
+
 interface GroundsSheetParts {
   readonly file: FileAnswer;
   readonly channel: ChannelAnswer;
@@ -97,8 +142,6 @@ interface GroundsSheetParts {
 export const GroundsSheet = ({ file, channel, finding, onClose }: GroundsSheetParts): ReactElement => {
   const gas = shortGas(channel.gas) ?? channel.name;
   const kind = kindName(finding.limit.kind, finding.limit.averagingMinutes).replace(/,$/, "");
-  const decide = whatWouldDecide(finding);
-  const declared = declaredOf(finding);
   return (
     <Sheet
       heading={<Marked text={`Grounds: ${gas}, ${kind}`} />}
@@ -111,47 +154,7 @@ export const GroundsSheet = ({ file, channel, finding, onClose }: GroundsSheetPa
       <p className="small quiet">
         Computed, not reviewed. Method “{finding.method.id}”, edition {finding.method.edition}.
       </p>
-      <ul className="tree">
-        <li>
-          <b>Readings</b> of {channel.name}, {channel.unit === null ? "unit not known" : unitText(channel.unit)}
-          <Leaves
-            lines={[
-              ...readingsOf(finding),
-              coverageSentence(finding.coverage),
-              ...(finding.windowStart === null || finding.windowEnd === null
-                ? []
-                : [`Window or instant: ${spanText(finding.windowStart, finding.windowEnd, file.zone)}.`]),
-            ]}
-          />
-        </li>
-        <li>
-          <b>Declared</b>
-          <Leaves lines={declared.length > 0 ? declared : ["Nothing."]} />
-        </li>
-        {finding.parts.length > 0 && (
-          <li>
-            <b>Tests of the rule</b>
-            <Leaves lines={finding.parts.map(partText)} />
-          </li>
-        )}
-        <li>
-          <b>Limit</b>
-          <Leaves lines={limitOf(finding)} />
-          {finding.limit.mark !== "read" && (
-            <span className="src">Mark: {finding.limit.mark}. Nobody has checked this figure against the published text.</span>
-          )}
-        </li>
-        <li>
-          <b>Assumed</b>
-          <Leaves lines={finding.assumptions.length > 0 ? finding.assumptions.map(assumptionSentence) : ["Nothing beyond the readings."]} />
-        </li>
-        {decide.length > 0 && (
-          <li>
-            <b>What would decide it</b>
-            <Leaves lines={decide} />
-          </li>
-        )}
-      </ul>
+      <Tree file={file} channel={channel} finding={finding} />
       <h3>What rests on the same file</h3>
       <p className="small">
         {file.channels.reduce((sum, one) => sum + one.findings.length, 0)} findings of {file.channels.length} channels. SHA-256{" "}

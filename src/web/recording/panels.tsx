@@ -1,5 +1,5 @@
 import { useNavigate } from "@tanstack/react-router";
-import { type ReactElement, useCallback, useEffect, useMemo, useState } from "react";
+import { type ReactElement, useEffect, useMemo, useState } from "react";
 import type { ChannelAnswer } from "../../work/answer.ts";
 import type { PanelAsk, Stretch } from "../desk/protocol.ts";
 import type { Held } from "../desk/shelf.ts";
@@ -91,6 +91,32 @@ const PanelRow = ({ model, one, view, width, clock, regimes, frame, onKeyDown, p
   );
 };
 
+/** The drawing of the panels, that of the strip, and the panel which the strip shows: the tallest. */
+const useDrawings = (one: Held, shown: readonly PanelModel[], view: View, extent: View, width: number) => {
+  const asks = useMemo(() => asksOf(shown), [shown]);
+  const frame = useFrame(one.id, view, width, asks, one.settings);
+  const first = shown.reduce<PanelModel | undefined>(
+    (tallest, model) => (tallest === undefined || model.height > tallest.height ? model : tallest),
+    undefined,
+  );
+  const strip = useMemo<readonly PanelAsk[]>(
+    () =>
+      first === undefined ? [] : [{ channel: first.sketch.index, height: stripHeight, scale: first.scale, windowMs: null, limit: null }],
+    [first],
+  );
+  const whole = useFrame(one.id, extent, width, strip, one.settings);
+  useEffect(() => markDrawn(frame !== null, frame?.partial === false && one.answer !== null), [frame, one.answer]);
+  return { frame, whole, first };
+};
+
+const MoreChannels = ({ count, show }: { readonly count: number; readonly show: () => void }): ReactElement => (
+  <p>
+    <button type="button" className="word" onClick={show}>
+      Show {count} more channels
+    </button>
+  </p>
+);
+
 interface PanelsParts {
   readonly one: Held;
   readonly channels: readonly ChannelAnswer[];
@@ -111,30 +137,17 @@ export const Panels = ({ one, channels, shift, series, view, extent, clock, setV
   const sketches = one.opened?.channels ?? [];
   const beside = useBeside();
   const models = useMemo(() => panelsOf(channels, sketches, shift, series, beside), [channels, sketches, shift, series, beside]);
-  const shown = all ? models : models.slice(0, shownAtFirst);
-  const asks = useMemo(() => asksOf(all ? models : models.slice(0, shownAtFirst)), [models, all]);
-  const frame = useFrame(one.id, view, width, asks, one.settings);
-  const first = shown.reduce<PanelModel | undefined>(
-    (tallest, model) => (tallest === undefined || model.height > tallest.height ? model : tallest),
-    undefined,
-  );
-  const strip = useMemo<readonly PanelAsk[]>(
-    () =>
-      first === undefined ? [] : [{ channel: first.sketch.index, height: stripHeight, scale: first.scale, windowMs: null, limit: null }],
-    [first],
-  );
-  const whole = useFrame(one.id, extent, width, strip, one.settings);
+  const shown = useMemo(() => (all ? models : models.slice(0, shownAtFirst)), [all, models]);
+  const { frame, whole, first } = useDrawings(one, shown, view, extent, width);
   const said = frame?.panels.find((panel) => panel.channel === first?.sketch.index)?.stretches ?? [];
   const onKeyDown = useViewKeys(view, extent, setView);
   const pointer = usePointerView(view, extent, setView);
-  useEffect(() => markDrawn(frame !== null, frame?.partial === false && one.answer !== null), [frame, one.answer]);
   const gas = first === undefined ? "" : (shortGas(first.answer.gas) ?? first.answer.name);
-  const measured = useCallback((element: HTMLElement | null) => measure(element), [measure]);
   return (
     <div className="panels">
       <figure className="panel strip">
         <div>
-          <div ref={measured} className="measure" />
+          <div ref={measure} className="measure" />
           {first !== undefined && (
             <Strip
               frame={whole}
@@ -171,13 +184,7 @@ export const Panels = ({ one, channels, shift, series, view, extent, clock, setV
       <div className="panel foot">
         <Axis view={view} clock={clock} width={width} />
       </div>
-      {!all && models.length > shownAtFirst && (
-        <p>
-          <button type="button" className="word" onClick={() => setAll(true)}>
-            Show {models.length - shownAtFirst} more channels
-          </button>
-        </p>
-      )}
+      {!all && models.length > shownAtFirst && <MoreChannels count={models.length - shownAtFirst} show={() => setAll(true)} />}
     </div>
   );
 };

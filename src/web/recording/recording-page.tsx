@@ -39,6 +39,8 @@ const seriesOf = (one: Held): readonly string[] => [
   ...new Set((one.opened?.channels ?? []).map((channel) => channel.series?.value).filter((value) => value !== undefined)),
 ];
 
+const chosenRegimes = (one: Held): readonly string[] => (one.settings.regimes.length === 0 ? regimes : one.settings.regimes);
+
 const Basis = ({
   one,
   file,
@@ -54,12 +56,11 @@ const Basis = ({
     ? `${clock.time(extent.to - extent.from)} long, times from its start`
     : `${clock.date(extent.from)}, ${clock.time(extent.from, false)} to ${clock.time(extent.to, false)}, ${clock.zone}`;
   const count = one.opened?.summary?.count;
-  const chosen = one.settings.regimes.length === 0 ? regimes : one.settings.regimes;
   return (
     <p className="lines">
       <span className="tag">{one.file.name}</span>
       <span>{when}</span>
-      <span>{chosen.join(", ")}</span>
+      <span>{chosenRegimes(one).join(", ")}</span>
       <span>
         <Link to="/recordings/$id/reading" params={{ id: one.id }}>
           {count === undefined ? "How it was read" : `${countText(count.rows)} rows read, ${countText(count.rejected)} left out`}
@@ -164,6 +165,36 @@ const Sheets = ({ one, file, view, gap, clock }: SheetsParts): ReactElement | nu
   );
 };
 
+interface AnswerHeadingParts {
+  readonly one: Held;
+  readonly file: FileAnswer | null;
+  readonly shown: readonly ChannelAnswer[];
+}
+
+const AnswerHeading = ({ one, file, shown }: AnswerHeadingParts): ReactElement => (
+  <h1 className="answer" aria-live="polite">
+    {pageSentence(one, file, shown).map((piece) =>
+      piece.hash === null ? (
+        <Marked key={piece.text} text={piece.text} strong />
+      ) : (
+        <GroundsLink key={piece.text} hash={piece.hash} label={`${piece.text}: its grounds`}>
+          <Marked text={piece.text} strong />
+        </GroundsLink>
+      ),
+    )}
+  </h1>
+);
+
+const Caution = (): ReactElement => (
+  <p className="small quiet caution">
+    What stands here supports a competent person’s judgement and does not replace it. Only the gases of this file were looked at; local law
+    and the texts in force decide.{" "}
+    <Link to="." hash="words">
+      What the words mean
+    </Link>
+  </p>
+);
+
 const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const clock = useMemo(() => clockOf(one.opened?.clock ?? null), [one.opened]);
   const sketches = one.opened?.channels ?? noSketches;
@@ -180,38 +211,24 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const at = Math.min(shift, Math.max(0, (file?.shifts.length ?? 1) - 1));
   const shown = channels.filter((channel) => channel.shift === at && (channel.series?.value ?? null) === series);
   const show = (next: View): void => setView(within(next, extent));
+  const chooseSeries = (chosen: string): void => {
+    setSeries(chosen);
+    setView(extentOf(inSeries(sketches, chosen)));
+  };
   return (
     <main className="recording">
       <title>{`${one.file.name}: Lamproom`}</title>
-      <h1 className="answer" aria-live="polite">
-        {pageSentence(one, file, shown).map((piece) =>
-          piece.hash === null ? (
-            <Marked key={piece.text} text={piece.text} strong />
-          ) : (
-            <GroundsLink key={piece.text} hash={piece.hash} label={`${piece.text}: its grounds`}>
-              <Marked text={piece.text} strong />
-            </GroundsLink>
-          ),
-        )}
-      </h1>
+      <AnswerHeading one={one} file={file} shown={shown} />
       <Basis one={one} file={file} clock={clock} extent={extent} />
       {one.progress !== null && <ProgressLine id={one.id} progress={one.progress} />}
       <UndoLine one={one} />
-      <SeriesChoice
-        one={one}
-        series={series}
-        choose={(chosen) => {
-          setSeries(chosen);
-          setView(extentOf(inSeries(sketches, chosen)));
-        }}
-      />
+      <SeriesChoice one={one} series={series} choose={chooseSeries} />
       <ShiftChoice
         file={file}
         shift={at}
         choose={(place) => {
           setShift(place);
-          const span = one.settings.shifts[place];
-          if (span !== undefined) show(span);
+          show(one.settings.shifts[place] ?? extent);
         }}
       />
       <Panels
@@ -223,7 +240,7 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
         extent={extent}
         clock={clock}
         setView={setView}
-        regimes={one.settings.regimes.length === 0 ? regimes : one.settings.regimes}
+        regimes={chosenRegimes(one)}
         onGap={setGap}
       />
       <Declarations one={one} clock={clock} />
@@ -231,13 +248,7 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
       <SideBySide channels={shown} />
       <Episodes channels={shown} clock={clock} show={show} />
       {file !== null && <Exports file={file} />}
-      <p className="small quiet caution">
-        What stands here supports a competent person’s judgement and does not replace it. Only the gases of this file were looked at; local
-        law and the texts in force decide.{" "}
-        <Link to="." hash="words">
-          What the words mean
-        </Link>
-      </p>
+      <Caution />
       {file !== null && <PrintedGrounds file={file} channels={shown} />}
       <Sheets one={one} file={file} view={view} gap={gap} clock={clock} />
     </main>

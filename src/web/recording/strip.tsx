@@ -8,6 +8,33 @@ import { type View, within } from "./view.ts";
 
 const height = 46;
 
+/** Dragging draws the frame anew; a press without a drag moves it there. */
+const useBrush = (view: View, extent: View, setView: (view: View) => void) => {
+  const start = useRef<number | null>(null);
+  const span = extent.to - extent.from;
+  const at = (event: PointerEvent<HTMLElement>): number =>
+    extent.from + ((event.clientX - event.currentTarget.getBoundingClientRect().left) / event.currentTarget.clientWidth) * span;
+  return {
+    onPointerDown: (event: PointerEvent<HTMLElement>): void => {
+      start.current = at(event);
+      event.currentTarget.setPointerCapture(event.pointerId);
+    },
+    onPointerMove: (event: PointerEvent<HTMLElement>): void => {
+      if (start.current === null) return;
+      const now = at(event);
+      if (Math.abs(now - start.current) > span / 200)
+        setView(within({ from: Math.min(now, start.current), to: Math.max(now, start.current) }, extent));
+    },
+    onPointerUp: (event: PointerEvent<HTMLElement>): void => {
+      const now = at(event);
+      const half = (view.to - view.from) / 2;
+      if (start.current !== null && Math.abs(now - start.current) <= span / 200)
+        setView(within({ from: now - half, to: now + half }, extent));
+      start.current = null;
+    },
+  };
+};
+
 interface StripParts {
   readonly frame: Frame | null;
   readonly channel: number;
@@ -22,11 +49,9 @@ interface StripParts {
 
 /** The whole recording with the frame that the panels show. Dragging, typed times and keys move the same frame. */
 export const Strip = ({ frame, channel, gas, view, extent, width, clock, setView, onKeyDown }: StripParts): ReactElement => {
-  const start = useRef<number | null>(null);
   const span = extent.to - extent.from;
   const x = (ms: number): number => ((ms - extent.from) / span) * width;
-  const at = (event: PointerEvent<HTMLElement>): number =>
-    extent.from + ((event.clientX - event.currentTarget.getBoundingClientRect().left) / event.currentTarget.clientWidth) * span;
+  const brush = useBrush(view, extent, setView);
   const drawn = frame?.panels.find((panel) => panel.channel === channel) ?? null;
   const says = `Whole recording, ${gas}, ${clock.time(extent.from)} to ${clock.time(extent.to)}. The frame is what the panels show: ${clock.time(view.from)} to ${clock.time(view.to)}. Plus, minus, arrow keys, Home, End and 0 move it.`;
   return (
@@ -38,24 +63,7 @@ export const Strip = ({ frame, channel, gas, view, extent, width, clock, setView
       tabIndex={0}
       aria-label={says}
       onKeyDown={onKeyDown}
-      onPointerDown={(event) => {
-        start.current = at(event);
-        event.currentTarget.setPointerCapture(event.pointerId);
-      }}
-      onPointerMove={(event) => {
-        if (start.current === null) return;
-        const now = at(event);
-        if (Math.abs(now - start.current) > span / 200)
-          setView(within({ from: Math.min(now, start.current), to: Math.max(now, start.current) }, extent));
-      }}
-      onPointerUp={(event) => {
-        const now = at(event);
-        if (start.current !== null && Math.abs(now - start.current) <= span / 200) {
-          const half = (view.to - view.from) / 2;
-          setView(within({ from: now - half, to: now + half }, extent));
-        }
-        start.current = null;
-      }}
+      {...brush}
     >
       <svg viewBox={`0 0 ${Math.max(width, 1)} ${height}`} preserveAspectRatio="none" aria-hidden="true">
         {(drawn?.stretches ?? [])
@@ -91,6 +99,51 @@ export const Axis = ({ view, clock, width }: { readonly view: View; readonly clo
   </div>
 );
 
+interface TimesFormParts extends Omit<TypedTimesParts, "gas"> {
+  readonly done: () => void;
+}
+
+const TimesForm = ({ view, extent, clock, setView, done }: TimesFormParts): ReactElement => {
+  const [from, setFrom] = useState(() => clock.time(view.from));
+  const [to, setTo] = useState(() => clock.time(view.to));
+  const [fault, setFault] = useState<string | null>(null);
+  const show = (): void => {
+    const [a, b] = [typedTime(from, clock, view.from), typedTime(to, clock, view.from)];
+    if (a === null || b === null || b <= a)
+      setFault(`Type two times in order, for example ${clock.time(extent.from)} and ${clock.time(extent.to)}.`);
+    else {
+      setFault(null);
+      setView(within({ from: a, to: b }, extent));
+      done();
+    }
+  };
+  return (
+    <form
+      className="inline"
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        show();
+      }}
+    >
+      {fault !== null && (
+        <p className="error" role="alert">
+          {fault}
+        </p>
+      )}
+      <label>
+        From <input value={from} size={9} onChange={(event) => setFrom(event.target.value)} />
+      </label>
+      <label>
+        to <input value={to} size={9} onChange={(event) => setTo(event.target.value)} />
+      </label>
+      <button type="submit" className="act">
+        Show
+      </button>
+    </form>
+  );
+};
+
 interface TypedTimesParts {
   readonly view: View;
   readonly extent: View;
@@ -102,34 +155,12 @@ interface TypedTimesParts {
 /** The same as the brush, typed. Times may carry a date; without one they are of the day shown. */
 export const TypedTimes = ({ view, extent, clock, setView, gas }: TypedTimesParts): ReactElement => {
   const [open, setOpen] = useState(false);
-  const [from, setFrom] = useState("");
-  const [to, setTo] = useState("");
-  const [fault, setFault] = useState<string | null>(null);
-  const show = (): void => {
-    const [a, b] = [typedTime(from, clock, view.from), typedTime(to, clock, view.from)];
-    if (a === null || b === null || b <= a)
-      setFault(`Type two times in order, for example ${clock.time(extent.from)} and ${clock.time(extent.to)}.`);
-    else {
-      setFault(null);
-      setView(within({ from: a, to: b }, extent));
-      setOpen(false);
-    }
-  };
   return (
     <div className="keysnote">
       <p>
         Whole recording, <Marked text={gas} />. The frame is what the panels show:{" "}
         <span className="nowrap">{`${clock.time(view.from)} to ${clock.time(view.to)}.`}</span>{" "}
-        <button
-          type="button"
-          className="word"
-          aria-expanded={open}
-          onClick={() => {
-            setFrom(clock.time(view.from));
-            setTo(clock.time(view.to));
-            setOpen(!open);
-          }}
-        >
+        <button type="button" className="word" aria-expanded={open} onClick={() => setOpen(!open)}>
           Type times
         </button>
         , or use + − and the arrow keys.{" "}
@@ -137,31 +168,7 @@ export const TypedTimes = ({ view, extent, clock, setView, gas }: TypedTimesPart
           Show it whole
         </button>
       </p>
-      {open && (
-        <form
-          className="inline"
-          noValidate
-          onSubmit={(event) => {
-            event.preventDefault();
-            show();
-          }}
-        >
-          {fault !== null && (
-            <p className="error" role="alert">
-              {fault}
-            </p>
-          )}
-          <label>
-            From <input value={from} size={9} onChange={(event) => setFrom(event.target.value)} />
-          </label>
-          <label>
-            to <input value={to} size={9} onChange={(event) => setTo(event.target.value)} />
-          </label>
-          <button type="submit" className="act">
-            Show
-          </button>
-        </form>
-      )}
+      {open && <TimesForm view={view} extent={extent} clock={clock} setView={setView} done={() => setOpen(false)} />}
     </div>
   );
 };

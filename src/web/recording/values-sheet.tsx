@@ -1,7 +1,7 @@
 import { type ReactElement, useEffect, useState } from "react";
 import { countText, unitText } from "../../report/index.ts";
 import { desk } from "../desk/desk.ts";
-import type { ChannelSketch, Settings, ValuesPage } from "../desk/protocol.ts";
+import type { ChannelSketch, Settings, ValueRow, ValuesPage } from "../desk/protocol.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { Sheet } from "../parts/sheet.tsx";
@@ -9,6 +9,33 @@ import { shortGas } from "./gas-names.ts";
 import type { View } from "./view.ts";
 
 const most = 500;
+
+const Rows = ({ unit, rows }: { readonly unit: string | null; readonly rows: readonly ValueRow[] }): ReactElement => (
+  <table className="dense values">
+    <thead>
+      <tr>
+        <th scope="col">Time</th>
+        <th scope="col" className="num">
+          {unit === null ? "Value" : unitText(unit)}
+        </th>
+        <th scope="col">Status</th>
+        <th scope="col" className="num">
+          Line
+        </th>
+      </tr>
+    </thead>
+    <tbody>
+      {rows.map((row) => (
+        <tr key={row.at}>
+          <td>{row.at}</td>
+          <td className="num">{row.value}</td>
+          <td>{row.status}</td>
+          <td className="num r">{row.line === null ? "" : countText(row.line)}</td>
+        </tr>
+      ))}
+    </tbody>
+  </table>
+);
 
 interface ValuesSheetParts {
   readonly id: string;
@@ -41,30 +68,7 @@ export const ValuesSheet = ({ id, sketch, view, clock, settings, onClose }: Valu
             ? `The first ${countText(page.rows.length)} of ${countText(page.of)} readings: show less time to see the rest.`
             : `${countText(page.of)} readings.`)}
       </p>
-      <table className="dense values">
-        <thead>
-          <tr>
-            <th scope="col">Time</th>
-            <th scope="col" className="num">
-              {sketch.unit === null ? "Value" : unitText(sketch.unit)}
-            </th>
-            <th scope="col">Status</th>
-            <th scope="col" className="num">
-              Line
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {(page?.rows ?? []).map((row) => (
-            <tr key={row.at}>
-              <td>{row.at}</td>
-              <td className="num">{row.value}</td>
-              <td>{row.status}</td>
-              <td className="num r">{row.line === null ? "" : countText(row.line)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Rows unit={sketch.unit} rows={page?.rows ?? []} />
     </Sheet>
   );
 };

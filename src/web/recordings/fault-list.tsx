@@ -27,6 +27,22 @@ const FaultRow = ({ fault }: { readonly fault: LineFault }): ReactElement => (
 
 const shownAtFirst = 40;
 
+const Heading = ({ faults, file }: { readonly faults: readonly LineFault[]; readonly file: File }): ReactElement => {
+  const rejected = faults.filter((fault) => fault.rejected);
+  return (
+    <h2>
+      Faults <span className="count">{countText(faults.length)}</span>
+      {rejected.length > 0 && (
+        <span className="aside">
+          <button type="button" className="act" onClick={() => download(`${file.name}.left-out.csv`, "text/csv", asCsv(rejected))}>
+            Download the lines left out
+          </button>
+        </span>
+      )}
+    </h2>
+  );
+};
+
 interface FaultListParts {
   readonly faults: readonly LineFault[];
   readonly summary: TableSummary;
@@ -36,7 +52,6 @@ interface FaultListParts {
 /** Every line that something is wrong with, what, and what became of it. */
 export const FaultList = ({ faults, summary, file }: FaultListParts): ReactElement => {
   const [all, setAll] = useState(false);
-  const rejected = faults.filter((fault) => fault.rejected);
   const more = Object.entries(summary.moreFaults).filter(([, count]) => count > 0);
   const shown = all ? faults : faults.slice(0, shownAtFirst);
   if (faults.length === 0) {
@@ -49,16 +64,7 @@ export const FaultList = ({ faults, summary, file }: FaultListParts): ReactEleme
   }
   return (
     <section>
-      <h2>
-        Faults <span className="count">{countText(faults.length)}</span>
-        {rejected.length > 0 && (
-          <span className="aside">
-            <button type="button" className="act" onClick={() => download(`${file.name}.left-out.csv`, "text/csv", asCsv(rejected))}>
-              Download the lines left out
-            </button>
-          </span>
-        )}
-      </h2>
+      <Heading faults={faults} file={file} />
       <table className="dense stack">
         <thead>
           <tr>

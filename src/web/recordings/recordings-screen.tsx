@@ -51,7 +51,7 @@ const Row = ({ one }: { readonly one: Held }): ReactElement => {
       <td className="r">{spanText(one)}</td>
       <td className="num r">{readings > 0 ? countText(readings) : ""}</td>
       <td className="num">
-        <button type="button" className="word" aria-label={`Put ${one.file.name} away`} onClick={() => putAway(one.id)}>
+        <button type="button" className="word" aria-label={`Put away ${one.file.name}`} onClick={() => putAway(one.id)}>
           Put away
         </button>
       </td>

@@ -126,10 +126,29 @@ const heading = (calculator: CalculatorDescription, reply: SlateReply | null): s
   return reply.ok ? reply.answer.sentence : `${reply.told.message} ${reply.told.mend}`;
 };
 
-const Form = ({ calculator, given }: { readonly calculator: CalculatorDescription; readonly given: string | null }): ReactElement => {
-  const navigate = useNavigate();
-  const input = read(given);
-  const [draft, setDraft] = useState<Draft>(() => draftOf(calculator.inputs, input ?? {}));
+const wrongField = (reply: SlateReply | null): { readonly path: string; readonly says: string } | null =>
+  reply !== null && !reply.ok && reply.path !== null ? { path: reply.path, says: `${reply.told.message} ${reply.told.mend}` } : null;
+
+const Heading = ({
+  calculator,
+  reply,
+}: {
+  readonly calculator: CalculatorDescription;
+  readonly reply: SlateReply | null;
+}): ReactElement => (
+  <>
+    <h1 className={reply !== null && !reply.ok ? "answer refused" : "answer"} aria-live="polite">
+      {reply?.ok === true && reply.answer.outcome !== null && <OutcomeMark outcome={reply.answer.outcome} />}
+      <Marked text={heading(calculator, reply)} strong />
+    </h1>
+    <p className="basis">
+      {calculator.title}. <Link to="/slate">All calculators</Link>
+    </p>
+  </>
+);
+
+/** The inputs of the address, worked out; null before there are any. */
+const useReply = (calculator: CalculatorDescription, given: string | null): SlateReply | null => {
   const [reply, setReply] = useState<SlateReply | null>(null);
   useEffect(() => {
     let wanted = true;
@@ -147,6 +166,27 @@ const Form = ({ calculator, given }: { readonly calculator: CalculatorDescriptio
       wanted = false;
     };
   }, [calculator, given]);
+  return reply;
+};
+
+const Cautions = ({ calculator }: { readonly calculator: CalculatorDescription }): ReactElement => (
+  <>
+    <h2>Cautions</h2>
+    <ul className="grounds">
+      {calculator.cautions.map((caution) => (
+        <li key={caution}>
+          <Marked text={caution} />
+        </li>
+      ))}
+    </ul>
+  </>
+);
+
+const Form = ({ calculator, given }: { readonly calculator: CalculatorDescription; readonly given: string | null }): ReactElement => {
+  const navigate = useNavigate();
+  const input = read(given);
+  const [draft, setDraft] = useState<Draft>(() => draftOf(calculator.inputs, input ?? {}));
+  const reply = useReply(calculator, given);
   const work = (next: SlateObject): void =>
     void navigate({
       to: "/slate/$name",
@@ -155,18 +195,11 @@ const Form = ({ calculator, given }: { readonly calculator: CalculatorDescriptio
       replace: given !== null,
       resetScroll: false,
     });
-  const wrong =
-    reply !== null && !reply.ok && reply.path !== null ? { path: reply.path, says: `${reply.told.message} ${reply.told.mend}` } : null;
+  const wrong = wrongField(reply);
   return (
     <main>
       <title>{`${calculator.title}: Lamproom`}</title>
-      <h1 className={reply !== null && !reply.ok ? "answer refused" : "answer"} aria-live="polite">
-        {reply?.ok === true && reply.answer.outcome !== null && <OutcomeMark outcome={reply.answer.outcome} />}
-        <Marked text={heading(calculator, reply)} strong />
-      </h1>
-      <p className="basis">
-        {calculator.title}. <Link to="/slate">All calculators</Link>
-      </p>
+      <Heading calculator={calculator} reply={reply} />
       <div className="slate">
         <form
           noValidate
@@ -202,14 +235,7 @@ const Form = ({ calculator, given }: { readonly calculator: CalculatorDescriptio
         </form>
         <div>
           {reply?.ok === true && <Result calculator={calculator} answer={reply.answer} />}
-          <h2>Cautions</h2>
-          <ul className="grounds">
-            {calculator.cautions.map((caution) => (
-              <li key={caution}>
-                <Marked text={caution} />
-              </li>
-            ))}
-          </ul>
+          <Cautions calculator={calculator} />
         </div>
       </div>
     </main>
