@@ -53,7 +53,8 @@ function breakEven(subject: Subject, bounds: AverageBounds, terms: LimitTerms): 
 
 /** Brief & Scala: the mean of the shift against a limit lowered for its length. Chosen by the site, never by default. */
 function longShiftFinding(subject: Subject, limit: Limit, terms: LimitTerms): readonly Finding[] {
-  if (subject.settings.longShiftModel === undefined || subject.period.shift === null) return [];
+  // It lowers limits on an 8-hour average only: NIOSH averages of up to 10 h have their own divisor.
+  if (subject.settings.longShiftModel === undefined || subject.period.shift === null || limit.averagingMinutes !== 480) return [];
   const factor = briefScalaDaily(subject.period.stretch.lengthMs / HOUR_MS);
   if (!factor.ok || factor.value >= 1) return [];
   const lowered = { ...terms, level: limitDigits(terms.level.value * factor.value) };
