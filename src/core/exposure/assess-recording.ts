@@ -2,8 +2,8 @@
 import type { Assumption, Ground, Range } from "../finding.ts";
 import { regimeById, substance } from "../gas/index.ts";
 import { decimalFromText, stepsAround, type Unit } from "../quantity/index.ts";
-import type { Channel, ChannelSignal, Recording, SignalSettings } from "../recording/index.ts";
-import { PLAIN_SETTINGS, signalOf } from "../recording/index.ts";
+import type { Channel, ChannelSignal, Recording, SignalSettings, TwoEdgedSignal } from "../recording/index.ts";
+import { OPEN, PLAIN_SETTINGS, STRETCH, signalOf } from "../recording/index.ts";
 import { given, type Result, refused } from "../result.ts";
 import type { AssessmentRefusal, AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, ShortTerm } from "./assessment.ts";
 import { eightHourAverage } from "./average.ts";
@@ -91,11 +91,24 @@ function assessChannel(
   for (const shift of shifts) {
     const made = signalOf(channel, signalSettings(channel, settings), settings.declarations, shift);
     if (!made.ok) return made;
-    const period = periodOf(made.value.signal, shift, unsampled.value);
+    const period = periodOf(withLength(made.value.signal, channel), shift, unsampled.value);
     assessments.push(assessPeriod({ recording, channel, settings, made: made.value, period, earlier: [...earlier] }));
     earlier.push(period);
   }
   return given(assessments);
+}
+
+/** One spot reading has no length, so its signal has none; a millisecond in which nothing is known stands in for it. */
+function withLength(signal: TwoEdgedSignal, { times }: Channel): TwoEdgedSignal {
+  if (signal.low.length > 0) return signal;
+  const at = times[0] ?? 0;
+  return {
+    ...signal,
+    timing: { kind: "uneven", edges: Float64Array.of(at, at + 1) },
+    low: Int32Array.of(0),
+    high: Int32Array.of(OPEN),
+    stretches: Uint8Array.of(STRETCH.unsampled),
+  };
 }
 
 function unsampledSteps({ unsampled }: AssessmentSettings, channel: Channel): Result<UnsampledSteps, AssessmentRefusal> {
