@@ -68,7 +68,8 @@ function tellOfUnusedFlags(call: ExposureCall, answers: readonly FileAnswer[], s
   const names = new Set(
     answers.flatMap(({ channels, questions }) => [...channels.map(({ name }) => name), ...questions.map(({ column }) => column)]),
   );
-  if (!answers.some(({ channels }) => channels.length > 0)) return;
+  names.delete(null);
+  if (names.size === 0) return;
   for (const question of Object.keys(call.answers)) {
     const [topic, channel] = [question.slice(0, question.indexOf("/")), question.slice(question.indexOf("/") + 1)];
     if ((topic !== "gas" && topic !== "unit") || channel === "*" || names.has(channel)) continue;

@@ -184,9 +184,14 @@ function questionLines(answer: FileAnswer): string[] {
 }
 
 function faultLines(answer: FileAnswer): string[] {
-  if (answer.faults.length === 0) return [];
-  const shown = answer.faults.slice(0, SHOWN_FAULTS).flatMap(({ message }) => prose(message, "    "));
-  return ["", "  Lines that need a look", ...shown, ...more(answer.faults.length - SHOWN_FAULTS, "    ", "faults")];
+  const further = Object.values(answer.moreFaults).reduce((sum, count) => sum + count, 0);
+  const shown = answer.faults.slice(0, SHOWN_FAULTS);
+  const notes = answer.notes.filter(({ line }) => line === 0).flatMap(({ text }) => prose(text, "    "));
+  return [
+    ...(shown.length === 0 ? [] : ["", "  Lines that need a look", ...shown.flatMap(({ message }) => prose(message, "    "))]),
+    ...more(answer.faults.length + further - shown.length, "    ", "faults"),
+    ...(notes.length === 0 ? [] : ["", "  About the file", ...notes]),
+  ];
 }
 
 function readingLines(answer: FileAnswer): string[] {

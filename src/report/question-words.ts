@@ -113,9 +113,26 @@ export function freeAnswerForm(topic: Topic): string {
   return FREE[topic] ?? "free text";
 }
 
+/** Codes of the gas table; those of `core/table` are words already. */
+const REASONS: Readonly<Record<string, string>> = {
+  formula: "a formula in the label",
+  name: "a name in the label",
+  unit: "a unit in the label",
+  "flammable-word": "a word for flammable gas, without saying which",
+  "small-letters": "a formula in small letters",
+  "everyday-word": "also an everyday word",
+  "calibration-gas-perhaps": "perhaps only the gas that the sensor was set up with",
+  "no-reading-perhaps": "perhaps not a reading",
+  "other-words": "other words in the label",
+  "number-perhaps": "perhaps a number of the channel",
+  "several-gases": "names of several gases",
+  "sum-of-gases": "a sum of gases",
+  "no-gas-word": "no name of a gas",
+};
+
 /** A reason with the text and the line it rests on. */
 export function reasonText(reason: Reason): string {
-  const words = reason.code.replaceAll(/[-_]/g, " ");
+  const words = REASONS[reason.code] ?? reason.code.replaceAll(/[-_]/g, " ");
   const text = reason.text === null || reason.text === "" ? "" : ` "${shortened(reason.text)}"`;
   return `${words}${text}${reason.line === null ? "" : `, line ${reason.line}`}`;
 }

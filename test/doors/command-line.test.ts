@@ -222,6 +222,44 @@ describe("lamproom exposure", () => {
     await rm(join(folder, "own.json"));
   });
 
+  test("SenML is told by its content, whatever the name of the file says", async () => {
+    const pack = [
+      { bn: "urn:works:1:", bt: 1772604000, bver: 26, n: "co", u: "ppm", v: 35 },
+      ...Array.from({ length: 179 }, (_, index) => ({ n: "co", u: "ppm", t: 10 * (index + 1), v: 35 })),
+    ];
+    await writeFile(join(folder, "pack.csv"), JSON.stringify(pack));
+    const { answer, code } = await json(["pack.csv", "--regime", "US-NIOSH"]);
+    expect(code).toBe(0);
+    expect(answer.files[0]).toMatchObject({ refusal: null, timeBasis: "instant" });
+    // 1772604000 s after 1970 is 2026-03-04T06:00:00Z; 180 readings 10 s apart, the last one without a length.
+    expect(answer.files[0]?.channels[0]).toMatchObject({
+      gas: "carbon_monoxide",
+      unit: "ppm",
+      samples: 180,
+      start: "2026-03-04T06:00:00Z",
+      sampledSeconds: 1790,
+      mean: { low: 35 },
+    });
+    await writeFile(join(folder, "pack.csv"), JSON.stringify([{ n: "co", u: "ppm" }]));
+    const bad = await json(["pack.csv"]);
+    expect(bad.answer.files[0]?.refusal).toMatchObject({ type: "senml-not-readable", message: expect.stringMatching(/Record 1/) });
+    await rm(join(folder, "pack.csv"));
+  });
+
+  test("what the file says is not overridden: a contradiction is asked", async () => {
+    const { answer, code } = await json(["instants.csv", "--unit", "CO (ppm)=mg/m3"]);
+    expect(code).toBe(1);
+    expect(answer.files[0]?.questions).toHaveLength(1);
+    expect(answer.files[0]?.questions[0]).toMatchObject({ topic: "unit", column: "CO (ppm)", blocking: true });
+  });
+
+  test("readings can be told to be means of the interval that they close", async () => {
+    const spot = await json(["elapsed.csv"]);
+    const mean = await json(["elapsed.csv", "--readings", "mean"]);
+    expect(spot.answer.files[0]?.channels[0]?.sampledSeconds).toBe(1200);
+    expect(mean.answer.files[0]?.channels[0]?.sampledSeconds).toBe(1210);
+  });
+
   test("colour is left out where NO_COLOR asks or nobody looks", async () => {
     const { out } = await run(["exposure", "instants.csv"]);
     expect(out.includes(String.fromCharCode(27))).toBe(false);

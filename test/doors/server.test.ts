@@ -1,3 +1,6 @@
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import { existsSync } from "node:fs";
 import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
 import { request } from "node:http";
 import { tmpdir } from "node:os";
@@ -7,6 +10,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { listenOn, portFrom } from "../../src/server/listen.ts";
 import { isOwnHost } from "../../src/server/own-host.ts";
 import { buildServer } from "../../src/server/server.ts";
+import { ROOT } from "./command.ts";
 
 let pages = "";
 let server: FastifyInstance;
@@ -95,6 +99,20 @@ describe("the server", () => {
     await second.close();
   });
 });
+
+const BUILT = join(ROOT, "dist/web/index.html");
+
+test.skipIf(!existsSync(BUILT))(
+  `npm start's server prints its address, answers and stops when asked${existsSync(BUILT) ? "" : " (skipped: the pages are not built)"}`,
+  async () => {
+    const child = spawn(process.execPath, [join(ROOT, "src/main/serve.ts")], { env: { ...process.env, PORT: "0" } });
+    const [printed] = await once(child.stdout, "data");
+    const own = /http:\/\/127\.0\.0\.1:\d+/.exec(String(printed))?.[0] ?? "";
+    expect((await fetch(`${own}/healthz`)).status).toBe(200);
+    child.kill("SIGTERM");
+    expect(await once(child, "close")).toEqual([0, null]);
+  },
+);
 
 test.each([
   [undefined, { ok: true, value: 4680 }],
