@@ -1,5 +1,5 @@
 import type { ReactElement } from "react";
-import { durationText, limitName, unitText, valueText } from "../../report/index.ts";
+import { decimalsFor, durationText, limitName, roundedText, withUnit } from "../../report/index.ts";
 import type { ChannelAnswer, EpisodeAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
@@ -11,6 +11,11 @@ const shownAtMost = 60;
 const limitWords = (channel: ChannelAnswer, id: string): string => {
   const limit = channel.findings.find((finding) => finding.limit.id === id)?.limit;
   return limit === undefined ? id : limitName(limit);
+};
+
+const peakText = (channel: ChannelAnswer, { peak, limit: id }: EpisodeAnswer): string => {
+  const limit = channel.findings.find((finding) => finding.limit.id === id)?.limit.value ?? null;
+  return withUnit(roundedText(peak, decimalsFor([peak]), "nearest", limit), channel.unit);
 };
 
 interface EpisodeRowParts {
@@ -38,8 +43,7 @@ const EpisodeRow = ({ channel, episode, clock, show }: EpisodeRowParts): ReactEl
         <Marked text={`${episode.openEnd ? "at least " : ""}${durationText(episode.seconds)}`} />
       </td>
       <td className="num">
-        <Marked text={valueText(episode.peak, channel.unit === null ? null : unitText(channel.unit))} /> at{" "}
-        {clock.time(clock.ms(episode.peakAt))}
+        <Marked text={peakText(channel, episode)} /> at {clock.time(clock.ms(episode.peakAt))}
       </td>
       <td className="num">
         <button

@@ -1,15 +1,6 @@
 import { Link, useNavigate } from "@tanstack/react-router";
 import { type ReactElement, useState } from "react";
-import {
-  coverageSentence,
-  partText,
-  rangeFigures,
-  shiftRuleName,
-  sourceLine,
-  unitText,
-  valueText,
-  whatWouldDecide,
-} from "../../report/index.ts";
+import { coverageSentence, partText, rangeFigures, shiftRuleName, unitText, valueText, whatWouldDecide } from "../../report/index.ts";
 import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
@@ -81,7 +72,9 @@ const noteOf = (finding: FindingAnswer, clock: Clock): readonly string[] => {
   const parts = finding.parts.map((part) => `${upperFirst(partText(part))}.`);
   const rule = finding.shiftRule === null ? null : `${upperFirst(shiftRuleName(finding.shiftRule))}.`;
   const coverage = finding.coverage < 1 ? coverageSentence(finding.coverage) : null;
-  return [`${sourceLine(finding.limit)}.`, best, window, rule, ...parts, coverage].filter((part) => part !== null);
+  const mark =
+    finding.limit.mark === "read" ? null : finding.limit.mark === "memory" ? "Limit from memory." : `Limit: ${finding.limit.mark}.`;
+  return [mark, best, window, rule, ...parts, coverage].filter((part) => part !== null);
 };
 
 const Note = ({ finding, clock, several, declare }: Omit<FindingRowsParts, "channel">): ReactElement => {

@@ -4,6 +4,7 @@ import { exactText, limitName, severityOf } from "../../report/index.ts";
 import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { ChannelSketch } from "../desk/protocol.ts";
 import type { Clock } from "../parts/clock.ts";
+import { shortKind } from "./kind-short.ts";
 
 export interface LimitLine {
   /** In the unit of the channel. */
@@ -28,6 +29,8 @@ export interface PanelModel {
   readonly worst: { readonly from: string; readonly to: string } | null;
   /** The column is named where several measure one gas. */
   readonly named: boolean;
+  /** The panel of the gravest finding: the strip shows it, and what is shared by panels is said in it. */
+  readonly gravest: boolean;
 }
 
 const flammables = new Set([
@@ -74,19 +77,35 @@ const againstOf = (finding: FindingAnswer, windowMs: number | null): LimitLine["
   return windowMs !== null && minutes * 60_000 === windowMs ? "mean" : "scale";
 };
 
+/** "GB-WEL, EU-IOELV 15 min 10 (memory)": limits that share a line share its name; the axis says the unit. */
+const namesOf = (findings: readonly FindingAnswer[]): string => {
+  const kinds = [...new Set(findings.map(({ limit }) => shortKind(limit.kind, limit.averagingMinutes)))];
+  return kinds
+    .map((kind) => {
+      const limits = findings.map(({ limit }) => limit).filter((limit) => shortKind(limit.kind, limit.averagingMinutes) === kind);
+      const regimes = limits.map((limit) => `${limit.regime}${limit.mark === "memory" ? " (memory)" : ""}`);
+      return `${[...new Set(regimes)].join(", ")} ${kind}`;
+    })
+    .join("; ");
+};
+
 const linesOf = (channel: ChannelAnswer, windowMs: number | null): readonly LimitLine[] => {
-  const lines = new Map<string, LimitLine>();
+  const groups = new Map<string, { readonly value: number; readonly against: LimitLine["against"]; readonly findings: FindingAnswer[] }>();
   for (const finding of channel.findings) {
-    if (finding.limit.value === null) continue;
-    const value = inUnit(finding.limit.value, finding.limit.unit, channel.unit);
+    const value = finding.limit.value === null ? null : inUnit(finding.limit.value, finding.limit.unit, channel.unit);
     if (value === null) continue;
     const against = againstOf(finding, windowMs);
-    const key = `${value}/${against}`;
-    const says = `${limitName(finding.limit)}${against === "scale" ? ", for scale only" : ""}`;
-    const known = lines.get(key);
-    lines.set(key, { value, against, says: known === undefined || known.says.includes(says) ? says : `${known.says}; ${says}` });
+    const group = groups.get(`${value}/${against}`) ?? { value, against, findings: [] };
+    group.findings.push(finding);
+    groups.set(`${value}/${against}`, group);
   }
-  return [...lines.values()].sort((a, b) => a.value - b.value);
+  return [...groups.values()]
+    .map(({ value, against, findings }) => ({
+      value,
+      against,
+      says: `${namesOf(findings)} ${exactText(value)}${against === "scale" ? ", for scale only" : ""}`,
+    }))
+    .sort((a, b) => a.value - b.value);
 };
 
 const niceBelow = (value: number): number => {
@@ -135,7 +154,7 @@ export const findingsShown = 4;
 const heightOf = (gravest: boolean, channel: ChannelAnswer, beside: boolean): number => {
   const base = gravest ? 212 : channel.findings.length > 0 ? 132 : 84;
   const rows = channel.findings.slice(0, findingsShown);
-  const needed = rows.reduce((sum, finding) => sum + (finding.outcome === "undetermined" ? 112 : 58), 40);
+  const needed = rows.reduce((sum, finding) => sum + (finding.outcome === "undetermined" ? 92 : 74), 40);
   return beside ? Math.max(base, Math.min(needed, 420)) : base;
 };
 
@@ -152,7 +171,7 @@ const bracketOf = (channel: ChannelAnswer, windowMs: number | null): PanelModel[
     : null;
 };
 
-const modelOf = (sketch: ChannelSketch, answer: ChannelAnswer, height: number, named: boolean): PanelModel => {
+const modelOf = (sketch: ChannelSketch, answer: ChannelAnswer, height: number, named: boolean, gravest: boolean): PanelModel => {
   const windowMs = windowOf(answer.findings);
   const all = linesOf(answer, windowMs);
   const scale = scaleOf(sketch, all);
@@ -174,6 +193,7 @@ const modelOf = (sketch: ChannelSketch, answer: ChannelAnswer, height: number, n
     limit: compared.length > 0 ? Math.min(...compared) : null,
     worst: bracketOf(answer, windowMs),
     named,
+    gravest,
   };
 };
 
@@ -203,7 +223,7 @@ export const panelsOf = (
   );
   const several = (gas: string | null): boolean => shown.filter((one) => one.answer.gas === gas).length > 1;
   return shown.map((one, place) =>
-    modelOf(one.sketch, one.answer, heightOf(place === tallest, one.answer, beside), several(one.answer.gas)),
+    modelOf(one.sketch, one.answer, heightOf(place === tallest, one.answer, beside), several(one.answer.gas), place === tallest),
   );
 };
 

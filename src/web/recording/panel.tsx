@@ -20,9 +20,13 @@ const share = (ms: number, view: View): number => ((ms - view.from) / (view.to -
 
 const percent = (value: number): string => `${value}%`;
 
-/** A label is kept inside the plot: left of the middle it hangs to the right of its place, else to the left. */
-const beside = (at: number, top: number): { left?: string; right?: string; top: string } =>
-  at < 60 ? { left: percent(Math.max(at, 0)), top: `${top}px` } : { right: percent(Math.max(100 - at, 0)), top: `${top}px` };
+/** A label stands to the right of its stretch where it fits, else to the left: never over what it names, never cut. */
+const beside = (from: number, to: number, says: string, width: number, top: number): { left?: string; right?: string; top: string } => {
+  const needed = ((says.length * 6.3 + 8) / Math.max(width, 1)) * 100;
+  return to + needed < 100
+    ? { left: percent(Math.max(to, 0) + 0.4), top: `${top}px` }
+    : { right: percent(Math.max(100 - from, 0) + 0.4), top: `${top}px` };
+};
 
 const Lines = ({ model, width }: { readonly model: PanelModel; readonly width: number }): ReactElement => (
   <>
@@ -35,10 +39,13 @@ const Lines = ({ model, width }: { readonly model: PanelModel; readonly width: n
 
 const LineLabels = ({ model, width }: { readonly model: PanelModel; readonly width: number }): ReactElement => {
   let last: { readonly y: number; readonly right: number } | null = null;
+  let lastScale = Number.NEGATIVE_INFINITY;
   const placed = [...model.lines].reverse().map((line: LimitLine) => {
     const at = yOf(line.value, model);
     // Under its line where the panel's name stands above.
-    const y = at - 18 < 22 ? at + 3 : at - 18;
+    const above = at - 18 < 22 || (line.against === "scale" && at - 18 - lastScale < 17) ? at + 3 : at - 18;
+    const y = Math.min(above, model.height - 17);
+    if (line.against === "scale") lastScale = y;
     // Two lines close to each other: the second name stands right of the first, not over it.
     const left = last !== null && Math.abs(last.y - y) < 17 ? last.right + 12 : 86;
     if (line.against !== "scale") last = { y, right: left + line.says.length * 6.1 };
@@ -104,24 +111,22 @@ const StretchLabel = ({
 }): ReactElement => {
   const from = share(Math.max(stretch.from, view.from), view);
   const to = share(Math.min(stretch.to, view.to), view);
-  if (stretch.kind === "over range")
-    return (
-      <span className="on" style={beside(to + 0.6, 0)}>
-        {stretch.says}
-      </span>
-    );
-  // A clock that was set has two times for one place.
-  if (stretch.kind === "seam")
+  if (stretch.kind === "over range" || stretch.kind === "seam") {
+    // A clock that was set has two times for one place.
+    const says = stretch.kind === "seam" ? `${stretch.says}: ${clock.time(stretch.to)}, then ${clock.time(stretch.from)}` : stretch.says;
     return (
       <span
         className="on"
-        style={beside(from + 0.4, 44)}
-      >{`${stretch.says}: ${clock.time(stretch.to)}, then ${clock.time(stretch.from)}`}</span>
+        style={beside(from, stretch.kind === "seam" ? from : to, says, width, stretch.kind === "seam" ? 44 : width < 500 ? 20 : 0)}
+      >
+        {says}
+      </span>
     );
+  }
   const wide = ((to - from) / 100) * width > 70;
   const style = wide
     ? { left: percent(from + 0.5), top: `${44 + place * 20}px`, maxWidth: percent(Math.max(to - from - 1, 4)) }
-    : beside(to + 0.4, 44 + place * 20);
+    : beside(from, to, stretch.says, width, 44 + place * 20);
   return (
     <span className="on says" style={style}>
       {stretch.says}

@@ -91,14 +91,11 @@ const PanelRow = ({ model, one, view, width, clock, regimes, frame, onKeyDown, p
   );
 };
 
-/** The drawing of the panels, that of the strip, and the panel which the strip shows: the tallest. */
+/** The drawing of the panels, that of the strip, and the panel which the strip shows: that of the gravest finding. */
 const useDrawings = (one: Held, shown: readonly PanelModel[], view: View, extent: View, width: number) => {
   const asks = useMemo(() => asksOf(shown), [shown]);
   const frame = useFrame(one.id, view, width, asks, one.settings);
-  const first = shown.reduce<PanelModel | undefined>(
-    (tallest, model) => (tallest === undefined || model.height > tallest.height ? model : tallest),
-    undefined,
-  );
+  const first = shown.find((model) => model.gravest) ?? shown[0];
   const strip = useMemo<readonly PanelAsk[]>(
     () =>
       first === undefined ? [] : [{ channel: first.sketch.index, height: stripHeight, scale: first.scale, windowMs: null, limit: null }],

@@ -9,10 +9,14 @@ interface Said {
   readonly finding: FindingAnswer;
 }
 
+/** Among equals an average against one figure is said first: it fits a sentence. */
+const plainness = ({ limit, parts }: FindingAnswer): number =>
+  limit.value === null || parts.length > 0 ? 2 : limit.averagingMinutes === null ? 1 : 0;
+
 const gravest = (channels: readonly ChannelAnswer[]): readonly Said[] =>
   channels
     .flatMap((channel) => channel.findings.map((finding) => ({ channel, finding })))
-    .sort((a, b) => severityOf(a.finding.outcome) - severityOf(b.finding.outcome));
+    .sort((a, b) => severityOf(a.finding.outcome) - severityOf(b.finding.outcome) || plainness(a.finding) - plainness(b.finding));
 
 const gases = (said: readonly Said[]): string => [...new Set(said.map(({ channel }) => shortGas(channel.gas) ?? channel.name))].join(", ");
 

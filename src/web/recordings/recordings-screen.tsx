@@ -66,7 +66,11 @@ const sentenceOf = (shelf: readonly Held[]): string => {
   const count = (kind: Standing["kind"]): number => kinds.filter((one) => one === kind).length;
   const parts = [
     count("exceeds") > 0 ? `${count("exceeds")} ${count("exceeds") === 1 ? "exceeds" : "exceed"} a limit` : null,
-    count("question") > 0 ? `${plural(count("question"), "needs", "need")} an answer before it is read` : null,
+    count("question") > 0
+      ? count("question") === 1
+        ? "1 needs an answer before it is read"
+        : `${count("question")} need an answer before they are read`
+      : null,
     count("refused") > 0 ? `${count("refused")} could not be read` : null,
     count("undetermined") > 0 ? `${count("undetermined")} cannot be told yet` : null,
     count("within") > 0 ? `${count("within")} within on these data` : null,
