@@ -95,7 +95,7 @@ async function walkFile(path: string, piece: (bytes: Uint8Array) => boolean): Pr
 
 /** Standard input can be read once, and a file may have to be walked twice: it is laid aside on the disk first. */
 async function standardInput(): Promise<ByteSource> {
-  const folder = await mkdtemp(join(tmpdir(), "lamproom-"));
+  const folder = await mkdtemp(join(tmpdir(), `lamproom-stdin-${process.pid}-`));
   laidAside.add(folder);
   const path = join(folder, "standard-input");
   const copy = createWriteStream(path, { mode: 0o600 });

@@ -1,6 +1,7 @@
 /** Refusals that the doors and the work add to those of the core rooms. */
 export type DoorRefusal =
   | { readonly type: "file-not-readable"; readonly reason: string }
+  | { readonly type: "mapping-says-otherwise"; readonly question: string; readonly answer: string; readonly mapped: string }
   | { readonly type: "too-many-readings"; readonly line: number }
   | {
       readonly type: "shift-not-readable";

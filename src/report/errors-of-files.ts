@@ -207,6 +207,13 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     mend: ({ why }) => SHIFT_REASONS[why].mend,
     example: { type: "shift-not-readable", text: "06:00/14:00", why: "form" },
   },
+  "mapping-says-otherwise": {
+    exit: 2,
+    status: 409,
+    says: ({ question, answer, mapped }) => `The mapping says "${mapped}" for "${question}", and the call says "${answer}".`,
+    mend: () => "Leave one of the two out.",
+    example: { type: "mapping-says-otherwise", question: "zone", answer: "Europe/Paris", mapped: "Europe/London" },
+  },
   "mapping-not-json": {
     exit: 2,
     status: 400,

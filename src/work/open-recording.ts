@@ -26,6 +26,7 @@ import {
 } from "../core/table/index.ts";
 import type { FileAnswer, FileRefusal } from "./answer.ts";
 import { checkedAnswers } from "./checked-answers.ts";
+import { mappingWithAnswers } from "./mapping-with-answers.ts";
 import { openSenml } from "./open-senml.ts";
 import type { ByteSource, Machine, Progress } from "./ports.ts";
 import { type FileClock, placedShifts } from "./shift-times.ts";
@@ -111,8 +112,10 @@ function hopeful(sink: RowSink): RowSink {
 async function openWithMappings(request: RecordingRequest): Promise<OpenedRecording> {
   let opened: OpenedRecording | null = null;
   for (const mapping of request.mappings) {
-    opened = await readUnder(request, mapping, null);
-    if (opened.refusal?.type !== "mapping-does-not-fit") return opened;
+    const filled = mappingWithAnswers(mapping, request.answers);
+    opened = filled.ok ? await readUnder(request, filled.value, null) : unopened(request, filled.refusal);
+    // A mapping that the call contradicts may be the one for another heading: the next may fit.
+    if (opened.refusal?.type !== "mapping-does-not-fit" && opened.refusal?.type !== "mapping-says-otherwise") return opened;
   }
   return opened ?? openAnew(request);
 }

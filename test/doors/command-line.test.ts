@@ -1,5 +1,6 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
+import { readdirSync } from "node:fs";
 import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -170,6 +171,15 @@ describe("lamproom exposure", () => {
     expect(other.answer.files.map(({ refusal }) => refusal?.type ?? null)).toEqual(["mapping-does-not-fit", null]);
   });
 
+  test("flags fill what a mapping leaves open, and what it says is not overridden", async () => {
+    await json(["elapsed.csv", "--save-mapping", "elapsed.json"]);
+    const filled = await json(["elapsed.csv", "--mapping", "elapsed.json", "--start", "2026-03-04T06:00:00Z", "--gas", "*=CO"]);
+    expect(filled.answer.files[0]?.channels[0]).toMatchObject({ gas: "carbon_monoxide", start: "2026-03-04T06:00:00Z" });
+    const other = await json(["elapsed.csv", "--mapping", "elapsed.json", "--unit", "A=vol%"]);
+    expect(other.answer.files[0]?.refusal).toMatchObject({ type: "mapping-says-otherwise", message: expect.stringContaining('"ppm"') });
+    await rm(join(folder, "elapsed.json"));
+  });
+
   test("standard input is a file, and a folder is its files", async () => {
     const text = await readFile(join(folder, "elapsed.csv"), "utf8");
     const piped = await lamproom(["exposure", "-", "--json"], { folder, input: text });
@@ -258,6 +268,17 @@ describe("lamproom exposure", () => {
     const mean = await json(["elapsed.csv", "--readings", "mean"]);
     expect(spot.answer.files[0]?.channels[0]?.sampledSeconds).toBe(1200);
     expect(mean.answer.files[0]?.channels[0]?.sampledSeconds).toBe(1210);
+  });
+
+  test("Ctrl-C stops at once with code 130", async () => {
+    const child = spawn(process.execPath, [join(ROOT, "src/main/lamproom.ts"), "exposure", "-"], { cwd: folder });
+    child.stdin.write("Time,CO (ppm)\n");
+    // Standard input is laid aside first: that its folder is there shows that the program listens.
+    while (!readdirSync(tmpdir()).some((name) => name.startsWith(`lamproom-stdin-${child.pid}-`)))
+      await new Promise((resolve) => setTimeout(resolve, 20));
+    child.kill("SIGINT");
+    expect(await once(child, "close")).toEqual([130, null]);
+    expect(readdirSync(tmpdir()).filter((name) => name.startsWith(`lamproom-stdin-${child.pid}-`))).toEqual([]);
   });
 
   test("colour is left out where NO_COLOR asks or nobody looks", async () => {
