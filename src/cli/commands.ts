@@ -151,6 +151,6 @@ export const EXIT_CODES: readonly (readonly [number, string])[] = [
   [1, "A file was refused or has open questions, or an input does not fit; all others were answered."],
   [2, "The call is wrong: a flag, a gas, a regime, a mapping. Nothing was read."],
   [3, "The disk did not do its part: a file could not be read or written."],
-  [70, "A fault of this program itself."],
+  [70, "A fault of this program itself; the other files were answered."],
   [130, "Stopped by Ctrl-C."],
 ];

@@ -29,7 +29,9 @@ export async function exposureCall(flags: ReadFlags, surroundings: Surroundings)
   if (flags.words.length === 0) return refused({ type: "no-file" });
   const answers = answersOf(flags);
   if (!answers.ok) return answers;
-  const known = checkedAnswers(answers.value);
+  // Whether a zone exists is answered file by file, as everything that a file may ask for.
+  const { zone: _, ...named } = answers.value;
+  const known = checkedAnswers(named);
   if (!known.ok) return known;
   const gap = largestGap(flags);
   if (!gap.ok) return gap;

@@ -32,9 +32,10 @@ export async function runExposure(flags: ReadFlags, surroundings: Surroundings):
   return Math.max(saved, ...answers.map(({ refusal }) => (refusal === null ? 0 : fileExit(refusal))));
 }
 
-/** A file that answers nothing is 1, whoever is to mend it; the disk is 3. */
+/** A file that answers nothing is 1, whoever is to mend it; the disk is 3, a fault of our own 70. */
 function fileExit(refusal: FileRefusal): number {
-  return exitCodeOf(refusal) === 3 ? 3 : 1;
+  const code = exitCodeOf(refusal);
+  return code === 2 ? 1 : code;
 }
 
 interface Answered {
@@ -54,10 +55,18 @@ async function* answersFor(name: string, call: ExposureCall, surroundings: Surro
   for (const source of readable) yield await answerFor(source, call, surroundings);
 }
 
+/** A fault of our own in one file takes none of the others down: it stands in that file's entry. */
 async function answerFor(source: ByteSource, call: ExposureCall, surroundings: Surroundings): Promise<Answered> {
   const { answers, mappings, shifts, regimes, limits, largestGapMs, unsampled } = call;
-  const opened = await openRecording({ source, machine: surroundings.machine, progress: QUIET, answers, mappings, shifts });
-  return { opened, answer: assessExposure(opened, { ...NOTHING_DECLARED, regimes, limits, largestGapMs, unsampled }) };
+  try {
+    const opened = await openRecording({ source, machine: surroundings.machine, progress: QUIET, answers, mappings, shifts });
+    return { opened, answer: assessExposure(opened, { ...NOTHING_DECLARED, regimes, limits, largestGapMs, unsampled }) };
+  } catch (fault) {
+    return {
+      opened: null,
+      answer: refusedFile(source.name, { type: "program-fault", what: fault instanceof Error ? fault.message : String(fault) }),
+    };
+  }
 }
 
 /** Ctrl-C ends the whole process: there is nothing to ask in between. */

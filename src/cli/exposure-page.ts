@@ -7,6 +7,7 @@ import {
   choiceText,
   clockTexts,
   computedText,
+  counted,
   countText,
   coverageSentence,
   durationText,
@@ -96,7 +97,7 @@ function spanSentence(channel: ChannelAnswer, answer: FileAnswer): string {
   const zone = answer.timeBasis === "elapsed" ? "from the start of the recording" : (answer.zone ?? "UTC");
   const span = spanText(channel.start, channel.end, answer.zone);
   const day = date === null || span.includes(date) ? "" : `${date}, `;
-  return `${countText(channel.samples)} readings, ${day}${span} (${zone}), sampled time ${durationText(channel.sampledSeconds)}.`;
+  return `${counted(channel.samples, "reading")}, ${day}${span} (${zone}), sampled time ${durationText(channel.sampledSeconds)}.`;
 }
 
 function figureRows(channel: ChannelAnswer, answer: FileAnswer): string[][] {
@@ -188,7 +189,15 @@ function faultLines(answer: FileAnswer): string[] {
   const shown = answer.faults.slice(0, SHOWN_FAULTS);
   const notes = answer.notes.filter(({ line }) => line === 0).flatMap(({ text }) => prose(text, "    "));
   return [
-    ...(shown.length === 0 ? [] : ["", "  Lines that need a look", ...shown.flatMap(({ message }) => prose(message, "    "))]),
+    ...(shown.length === 0
+      ? []
+      : [
+          "",
+          answer.faults.some(({ provisional }) => provisional)
+            ? "  Lines that need a look, going by what is known before the answers"
+            : "  Lines that need a look",
+          ...shown.flatMap(({ message }) => prose(message, "    ")),
+        ]),
     ...more(answer.faults.length + further - shown.length, "    ", "faults"),
     ...(notes.length === 0 ? [] : ["", "  About the file", ...notes]),
   ];
@@ -197,7 +206,7 @@ function faultLines(answer: FileAnswer): string[] {
 function readingLines(answer: FileAnswer): string[] {
   if (answer.lines === null) return [];
   const { lines, rows, rejected, skipped, header } = answer.lines;
-  const count = `${countText(lines)} lines read: ${countText(rows)} rows taken, ${countText(header)} of the heading, ${countText(rejected)} rejected, ${countText(skipped)} skipped.`;
+  const count = `${counted(lines, "line")} read: ${counted(rows, "row")} taken, ${countText(header)} of the heading, ${countText(rejected)} rejected, ${countText(skipped)} skipped.`;
   const guesses = answer.guesses.filter(({ sureness }) => sureness !== "certain").map((guess) => `    ${guessSentence(guess)}`);
   return ["", ...prose(count, "  "), ...(guesses.length > 0 ? ["  Taken without asking"] : []), ...guesses];
 }

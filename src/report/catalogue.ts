@@ -1,7 +1,7 @@
 /** The shape of an entry of the catalogue of errors. */
 
-/** 1 a file or calculation refused, 2 wrong call, 3 the disk or the network did not do its part. */
-export type ExitCode = 1 | 2 | 3;
+/** 1 a file or calculation refused, 2 wrong call, 3 the disk or the network did not do its part, 70 a fault of the program. */
+export type ExitCode = 1 | 2 | 3 | 70;
 
 export interface CatalogueEntry<Shape> {
   readonly exit: ExitCode;

@@ -67,8 +67,9 @@ export function decimalsFor(values: readonly (number | null)[]): number {
   return Math.min(12, Math.max(0, 2 - Math.floor(Math.log10(greatest))));
 }
 
-/** A share as whole per cent, rounded down so that 100 % means all. */
+/** A share as whole per cent, rounded down so that 100 % means all; what is above nought never shows as nought. */
 export function percentText(share: number): string {
+  if (share > 0 && share < 0.01) return `under 1${NARROW_SPACE}%`;
   return `${roundedText(share * 100, 0, "down", share < 1 ? 100 : null)}${NARROW_SPACE}%`;
 }
 
@@ -101,4 +102,9 @@ function grouped(text: string): string {
   const [whole = "", part] = text.replace(/^-/, "").split(".");
   const inThousands = whole.replace(/\B(?=(\d{3})+$)/g, NARROW_SPACE);
   return `${text.startsWith("-") ? MINUS : ""}${inThousands}${part === undefined ? "" : `.${part}`}`;
+}
+
+/** "1 reading", "2 750 readings". */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${countText(count)} ${count === 1 ? one : many}`;
 }

@@ -9,6 +9,8 @@ export type DoorRefusal =
       readonly why: "form" | "no zone" | "counts from its own start" | "has instants" | "clock change";
     }
   | { readonly type: "json-not-readable"; readonly file: string }
+  /** A promise between two lines of code was broken: nothing that the person did. */
+  | { readonly type: "program-fault"; readonly what: string }
   | { readonly type: "stopped" };
 
 /** Refusals of the slate: what a calculator cannot take. */

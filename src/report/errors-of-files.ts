@@ -253,6 +253,13 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     mend: () => "Mend it after docs/schemas/own-limits.json; nothing of it was taken.",
     example: { type: "own-limits-not-readable", faults: [{ at: "limits[0].value", why: "not-a-number-above-nought", found: '"1,0"' }] },
   },
+  "program-fault": {
+    exit: 70,
+    status: 500,
+    says: ({ what }) => `Lamproom met a fault of its own with this file: ${shortened(what)}.`,
+    mend: () => "Nothing that you did is wrong. Report it with the call and, if you may, the file.",
+    example: { type: "program-fault", what: "broken promise: a row has a time" },
+  },
   stopped: {
     exit: 1,
     status: 499,

@@ -51,7 +51,7 @@ export const OUTCOME_WORDS: Readonly<Record<CombinedOutcome, string>> = {
 /** The finding in one sentence: "Exceeds the US-NIOSH ceiling 200 ppm: at least 500 ppm." */
 export function findingSentence(finding: FindingShape): string {
   const name = limitName(finding.limit);
-  const figures = finding.parts.length > 0 ? partsText(finding.parts) : findingFigures(finding);
+  const figures = finding.parts.length > 0 ? partsText(finding.parts, finding.outcome) : findingFigures(finding);
   const rule = finding.shiftRule === null ? "" : ` (${shiftRuleName(finding.shiftRule)})`;
   switch (finding.outcome) {
     case "exceeds":
@@ -82,17 +82,37 @@ export function findingFigures(finding: FiguresShape): string {
     : `${withUnit(figures.best, finding.unit)}, ${bounds}`;
 }
 
-/** The tests of a rule with several: each by name, with its figure and its own limit. */
-function partsText(parts: readonly PartShape[]): string {
-  return parts.map(partText).join("; ");
+/** The tests that made the outcome, in plain words; all of them where it is within. */
+function partsText(parts: readonly PartShape[], outcome: CombinedOutcome): string {
+  const deciding = parts.filter((part) => part.outcome === outcome);
+  return (deciding.length > 0 ? deciding : parts).map(partText).join("; ");
 }
 
-/** One test of a rule with several: "average 10.4 ppm against 10: exceeds". */
+/** One test of a rule with several: "reached at least 100 ppm; the maximum peak is 50 ppm: exceeds". */
 export function partText(part: PartShape): string {
   if (part.outcome === "not measured" || part.outcome === "no limit") return `${part.name}: ${part.outcome}`;
   const figures = findingFigures({ ...part, limit: { value: part.limit } });
-  return `${part.name} ${figures} against ${valueText(part.limit, part.unit)}: ${part.outcome}`;
+  const limit = valueText(part.limit, part.unit);
+  switch (part.name) {
+    case "average":
+      return `the average is ${figures}; its limit is ${limit}: ${part.outcome}`;
+    case "peak":
+      return `reached ${figures}; the maximum peak is ${limit}: ${part.outcome}`;
+    case "minutes above the ceiling":
+      return `above the ceiling for ${figures}; ${limit} are allowed: ${part.outcome}`;
+    case "once only":
+      return ONCE_ONLY[part.outcome] ?? `${part.name}: ${part.outcome}`;
+    default:
+      return `${part.name} ${figures} against ${limit}: ${part.outcome}`;
+  }
 }
+
+/** A count of stretches says little; what the rule asks says more. */
+const ONCE_ONLY: Readonly<Record<string, string>> = {
+  exceeds: "above the ceiling more than once, or beside another measurable exposure, where once only is allowed: exceeds",
+  within: "above the ceiling once at most, and no other measurable exposure: within",
+  undetermined: "whether it was above the ceiling once only, with no other measurable exposure, is undetermined",
+};
 
 /** The one act that would decide an undetermined finding; empty when it is decided. */
 export function whatWouldDecide(finding: FindingShape): readonly string[] {
@@ -138,7 +158,9 @@ export function shiftRuleName(rule: string): string {
 
 /** "93 % of the time was measured"; nothing is said where all of it was. */
 export function coverageSentence(coverage: number): string {
-  return coverage >= 1 ? "All of the time was measured." : `${percentText(coverage)} of the time was measured.`;
+  if (coverage >= 1) return "All of the time was measured.";
+  const share = percentText(coverage);
+  return `${share.charAt(0).toUpperCase()}${share.slice(1)} of the time was measured.`;
 }
 
 export interface ChannelShape {

@@ -1,6 +1,6 @@
 /** What a finding rests on, one sentence a ground and one an assumption. */
 import type { Assumption, Ground } from "../core/finding.ts";
-import { countText, exactText } from "./digits.ts";
+import { counted, countText, exactText } from "./digits.ts";
 import { durationText } from "./figure.ts";
 
 export function groundSentence(ground: Ground): string {
@@ -28,7 +28,7 @@ export function groundSentence(ground: Ground): string {
 
 function readingsSentence(ground: Extract<Ground, { readonly type: "readings" }>): string {
   const count =
-    ground.count === ground.of ? `${countText(ground.count)} readings` : `${countText(ground.count)} of ${countText(ground.of)} readings`;
+    ground.count === ground.of ? counted(ground.count, "reading") : `${countText(ground.count)} of ${counted(ground.of, "reading")}`;
   const every = ground.everyMs === null ? "" : `, one every ${durationText(ground.everyMs / 1000)}`;
   const lines =
     ground.firstLine === null || ground.lastLine === null ? "" : `, lines ${countText(ground.firstLine)} to ${countText(ground.lastLine)}`;

@@ -2,7 +2,7 @@
 
 export type { ExitCode } from "./catalogue.ts";
 export * from "./clock-words.ts";
-export { countText, decimalsFor, exactText, NARROW_SPACE, percentText, type Rounding, roundedText } from "./digits.ts";
+export { counted, countText, decimalsFor, exactText, NARROW_SPACE, percentText, type Rounding, roundedText } from "./digits.ts";
 export type { CallRefusal, DoorRefusal, SlateRefusal } from "./door-refusal.ts";
 export * from "./errors.ts";
 export type { RefusalOfFile } from "./errors-of-files.ts";

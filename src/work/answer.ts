@@ -43,6 +43,8 @@ export interface FileAnswer {
 export type FileRefusal = RefusalOfFile;
 
 export interface FaultAnswer extends LineFault {
+  /** Seen while a question was open: an answer may change what is wrong with the line. */
+  readonly provisional: boolean;
   /** The fault in a sentence: line, value, what to do. */
   readonly message: string;
 }

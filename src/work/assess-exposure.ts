@@ -132,7 +132,7 @@ function fileAnswer(opened: OpenedRecording, { refusal, clock, channels = [], sh
     lines: summary === null ? null : lineCount(summary.count),
     guesses: proposal?.guesses ?? [],
     questions: questions.length > 0 ? questions : (proposal?.questions ?? []),
-    faults: opened.faults.map((fault: LineFault) => ({ ...fault, message: faultSentence(fault) })),
+    faults: opened.faults.map((fault: LineFault) => ({ ...fault, provisional: opened.recording === null, message: faultSentence(fault) })),
     moreFaults: summary?.moreFaults ?? {},
     notes: opened.notes,
     refusal: refusal === null ? null : { ...refusal, ...refusalWords(refusal) },

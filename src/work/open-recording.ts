@@ -57,7 +57,7 @@ export interface OpenedRecording {
   readonly questions: readonly Question[];
   readonly summary: TableSummary | null;
   readonly recording: Recording | null;
-  /** Faults of lines, those that collecting showed included. */
+  /** Faults of lines, those that collecting showed included; of the first walk, and provisional, while a question is open. */
   readonly faults: readonly LineFault[];
   /** Lines kept as notes, and what reading has to say about the file as a whole (line 0). */
   readonly notes: FileAnswer["notes"];
@@ -208,7 +208,8 @@ function collectedFaults({ marks }: Collected, known: readonly LineFault[]): Lin
 
 function asking(request: RecordingRequest, proposal: Proposal, { sha256 }: Walked): OpenedRecording {
   const refusal: TableRefusal = { type: "questions-open", questions: proposal.questions.filter(({ blocking }) => blocking) };
-  return { ...unopened(request, refusal, sha256), proposal, mapping: proposal.mapping, questions: proposal.questions };
+  const { faults, notes } = proposal.firstWalk;
+  return { ...unopened(request, refusal, sha256), proposal, mapping: proposal.mapping, questions: proposal.questions, faults, notes };
 }
 
 function unopened({ source }: RecordingRequest, refusal: FileRefusal, sha256: string | null = null): OpenedRecording {

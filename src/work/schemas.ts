@@ -117,6 +117,7 @@ const FAULT = object({
   column: orNull(TEXT),
   raw: TEXT,
   rejected: FLAG,
+  provisional: FLAG,
   message: TEXT,
 });
 

@@ -31,7 +31,7 @@ export function placedShifts(texts: readonly string[], clock: FileClock): Result
   for (const text of texts) {
     const [from = "", to = "", ...rest] = text.split("/");
     if (from === "" || to === "" || rest.length > 0) return refused({ type: "shift-not-readable", text, why: "form" });
-    const [start, end] = [placed(from, clock), placed(to, clock)];
+    const [start, end] = [placedTime(from, clock), placedTime(to, clock)];
     if (typeof start === "string") return refused({ type: "shift-not-readable", text, why: start });
     if (typeof end === "string") return refused({ type: "shift-not-readable", text, why: end });
     spans.push({ from: start, to: end });
@@ -39,13 +39,18 @@ export function placedShifts(texts: readonly string[], clock: FileClock): Result
   return given(spans);
 }
 
-/** Milliseconds on the clock of the file, or why the text has no place there. */
-function placed(text: string, clock: FileClock): number | Why {
+/** Milliseconds on the clock of the file, or why the text has no place there. Seconds may be left out. */
+export function placedTime(text: string, clock: FileClock): number | Why {
   const elapsed = elapsedTime(text.trim());
   if (clock.kind === "elapsed") return elapsed ?? (looksLikeDate(text) ? "counts from its own start" : "form");
   if (elapsed !== null) return "has instants";
-  const instant = readRfc3339(text.trim().replace(" ", "T"));
+  const instant = readRfc3339(withSeconds(text.trim().replace(" ", "T")));
   return instant.ok ? instant.value.instant : localInstant(text.trim(), clock.zone);
+}
+
+/** "…T07:00Z" is "…T07:00:00Z": people leave the seconds out, and a whole minute has none. */
+function withSeconds(text: string): string {
+  return text.replace(/^(\d{4}-\d\d-\d\dT\d\d:\d\d)([Zz]|[+-]\d\d:\d\d)$/, "$1:00$2");
 }
 
 function elapsedTime(text: string): number | null {

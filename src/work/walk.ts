@@ -25,9 +25,12 @@ export async function walk(
   const digest = machine.sha256();
   let done = 0;
   let refusal: FileRefusal | null = null;
+  let isOwnFault = false;
   const onPiece = (bytes: Uint8Array): boolean => {
+    isOwnFault = true;
     digest.add(bytes);
     const pushed = push(bytes);
+    isOwnFault = false;
     if (!pushed.ok) refusal = pushed.refusal;
     else if (progress.stop()) refusal = { type: "stopped" };
     done += bytes.length;
@@ -37,8 +40,8 @@ export async function walk(
   try {
     await source.walk(onPiece);
   } catch (fault) {
-    // Reading throws for faults of the disk only; a broken promise of our own code must not pass for one.
-    if (fault instanceof Error && fault.message.startsWith("broken promise")) throw fault;
+    // A source throws for faults of the disk only; what our own code threw must not pass for one.
+    if (isOwnFault) throw fault;
     return refused({ type: "file-not-readable", reason: fault instanceof Error ? fault.message : String(fault) });
   }
   return refusal === null ? given({ sha256: await digest.hex() }) : refused(refusal);

@@ -42,7 +42,6 @@ const REFUSED: readonly (readonly [name: string, flags: readonly string[], type:
   ["no-unit.csv", [], "questions-open", [/unit/]],
   ["two-times.csv", [], "questions-open", [/two time columns/]],
   ["local.csv", [], "questions-open", [/zone/]],
-  ["local.csv", ["--zone", "Europe/Lodnon"], "unknown-zone", [/Europe\/Lodnon/, /Europe\/London/]],
 ];
 
 describe("a bad file is refused in words, and the others of the call are answered", () => {
@@ -88,6 +87,25 @@ describe("a bad line is named with its number, its value and what to do", () => 
     expect(answer.files[1]?.refusal).toBeNull();
     noTrace(err, out);
   });
+});
+
+test("a zone that does not exist is refused with near names, even where the file carries its own offsets", async () => {
+  const { code, answer } = await exposureJson(["local.csv", "good.csv", "--zone", "Europe/Lodnon"], { folder });
+  expect(code).toBe(1);
+  for (const { refusal, channels } of answer.files) {
+    expect(refusal).toMatchObject({
+      type: "unknown-zone",
+      message: expect.stringContaining("Europe/Lodnon"),
+      mend: expect.stringContaining("Europe/London"),
+    });
+    expect(channels).toEqual([]);
+  }
+});
+
+test("with a question open the faults of the first walk are listed, marked provisional", async () => {
+  const { answer } = await exposureJson(["no-such-day.csv"], { folder });
+  expect(answer.files[0]?.refusal?.type).toBe("questions-open");
+  expect(answer.files[0]?.faults.map(({ line, type, provisional }) => [line, type, provisional])).toEqual([[4, "impossible time", true]]);
 });
 
 test("a file that is not there: code 3, and the others are answered", async () => {

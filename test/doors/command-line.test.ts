@@ -141,6 +141,8 @@ describe("lamproom exposure", () => {
     expect(answer.files[0]?.channels[0]).toMatchObject({ start: "2024-01-10T06:00:00Z", end: "2024-01-10T06:20:00Z" });
     // Directive 2004/37/EC as amended by (EU) 2022/431: 1 ppm until 5 April 2024, then 0.5, from 5 April 2026 0.2.
     expect(answer.files[0]?.channels[0]?.findings.filter(({ limit }) => limit.kind === "twa").map(({ limit }) => limit.value)).toEqual([1]);
+    const local = await json(["elapsed.csv", "--start", "2024-01-10 07:00", "--zone", "Europe/Berlin"]);
+    expect(local.answer.files[0]?.channels[0]?.start).toBe("2024-01-10T06:00:00Z");
     const later = await json(["elapsed.csv", "--start", "2025-01-10T06:00:00Z", "--gas", "*=benzene", "--regime", "EU-IOELV"]);
     expect(
       later.answer.files[0]?.channels[0]?.findings.filter(({ limit }) => limit.kind === "twa").map(({ limit }) => limit.value),

@@ -74,6 +74,8 @@ describe("digits", () => {
 
   test("nearly all is not all", () => {
     expect(plain(percentText(0.9999))).toBe("99 %");
+    expect(plain(percentText(0.004))).toBe("under 1 %");
+    expect(plain(percentText(0))).toBe("0 %");
     expect(plain(percentText(1))).toBe("100 %");
     expect(plain(percentText(0.936))).toBe("93 %");
   });

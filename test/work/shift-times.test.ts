@@ -14,6 +14,7 @@ test.each([
   // Clocks go back at 01:00 UTC on 2025-10-26 in London: the night has 9 h (IANA time zone database).
   ["2025-10-25T22:00/2025-10-26T06:00", london, 9],
   ["2025-03-29T22:00/2025-03-30T06:00", london, 7],
+  ["2026-03-04T06:00Z/2026-03-04T15:00+01:00", noZone, 8],
   ["0/28800", elapsed, 8],
   ["PT0S/PT8H", elapsed, 8],
 ] as const)("%s on %j lasts %d h", (text, clock, hours) => {
