@@ -13,7 +13,14 @@ import { type DuckDBConnection, DuckDBInstance } from "@duckdb/node-api";
 import { periodOf, readingEpisodes, timeAbove, windowBounds } from "../src/core/exposure/index.ts";
 import { STRETCH, type Timing, type TwoEdgedSignal } from "../src/core/recording/index.ts";
 
-const { values } = parseArgs({ options: { samples: { type: "string", default: "10000000" }, runs: { type: "string", default: "7" }, sql: { type: "boolean", default: true } }, allowNegative: true });
+const { values } = parseArgs({
+  options: {
+    samples: { type: "string", default: "10000000" },
+    runs: { type: "string", default: "7" },
+    sql: { type: "boolean", default: true },
+  },
+  allowNegative: true,
+});
 const SAMPLES = Number(values.samples);
 const RUNS = Number(values.runs);
 const WINDOWS = [900_000, 600_000] as const;
@@ -134,7 +141,9 @@ async function loaded(signal: TwoEdgedSignal, folder: string): Promise<DuckDBCon
   writeSync(file, text);
   closeSync(file);
   const connection = await (await DuckDBInstance.create(":memory:", { threads: "2" })).connect();
-  await connection.run(`CREATE TABLE signal AS SELECT * FROM read_csv('${path}', columns = {'from_ms': 'BIGINT', 'to_ms': 'BIGINT', 'low': 'INTEGER', 'high': 'INTEGER'}, header = true)`);
+  await connection.run(
+    `CREATE TABLE signal AS SELECT * FROM read_csv('${path}', columns = {'from_ms': 'BIGINT', 'to_ms': 'BIGINT', 'low': 'INTEGER', 'high': 'INTEGER'}, header = true)`,
+  );
   return connection;
 }
 
@@ -156,9 +165,12 @@ const slidingByJoin = (windowMs: number): string => `
 async function assessBySql(connection: DuckDBConnection, isRegular: boolean, threshold: number): Promise<Answers> {
   const rows = async (sql: string): Promise<readonly unknown[]> => (await (await connection.runAndReadAll(sql)).getRows())[0] ?? [];
   const pair = (row: readonly unknown[], at = 0): readonly [number, number] => [Number(row[at]), Number(row[at + 1])];
-  const totals = await rows(`SELECT sum(low::BIGINT * (to_ms - from_ms))::DOUBLE, sum(high::BIGINT * (to_ms - from_ms))::DOUBLE, max(low), max(high),
+  const totals =
+    await rows(`SELECT sum(low::BIGINT * (to_ms - from_ms))::DOUBLE, sum(high::BIGINT * (to_ms - from_ms))::DOUBLE, max(low), max(high),
     (sum(to_ms - from_ms) FILTER (low > ${threshold}))::DOUBLE, (sum(to_ms - from_ms) FILTER (high > ${threshold}))::DOUBLE FROM signal`);
-  const [episodes] = await rows(`SELECT count(*)::DOUBLE FROM (SELECT low, lag(low) OVER (ORDER BY from_ms) was FROM signal) WHERE low > ${threshold} AND (was IS NULL OR was <= ${threshold})`);
+  const [episodes] = await rows(
+    `SELECT count(*)::DOUBLE FROM (SELECT low, lag(low) OVER (ORDER BY from_ms) was FROM signal) WHERE low > ${threshold} AND (was IS NULL OR was <= ${threshold})`,
+  );
   const maxima: (readonly [number, number])[] = [];
   for (const windowMs of WINDOWS) maxima.push(pair(await rows(isRegular ? slidingByRows(windowMs / 1000) : slidingByJoin(windowMs))));
   return { doses: pair(totals), greatest: pair(totals, 2), above: pair(totals, 4), maxima, episodes: Number(episodes) };
@@ -184,7 +196,8 @@ async function measured(name: string, signal: TwoEdgedSignal, threshold: number)
     const theirs = await assessBySql(connection, isRegular, threshold);
     const sqlMs = performance.now() - start;
     const ours = assess(signal, threshold);
-    if (JSON.stringify(ours) !== JSON.stringify(theirs)) throw new Error(`${name}: answers differ\n${JSON.stringify(ours)}\n${JSON.stringify(theirs)}`);
+    if (JSON.stringify(ours) !== JSON.stringify(theirs))
+      throw new Error(`${name}: answers differ\n${JSON.stringify(ours)}\n${JSON.stringify(theirs)}`);
     connection.closeSync();
     return { signal: name, sumMs, oursMs, sqlMs };
   } finally {

@@ -39,7 +39,20 @@ function recording(next: (below: number) => number): Recording {
     const begin = next(ROWS);
     const values = Int32Array.from(times, (_, i) => base + next(3) + Math.round(plume * Math.exp(-(((i - begin) / 40) ** 2))));
     // The ids stand in the table of limits.
-    return { name: gas, series: null, gas: gas as GasId, unit, kind: "spot", decimals, times, values, uppers: null, codes: null, lines: null, rangeTop: null };
+    return {
+      name: gas,
+      series: null,
+      gas: gas as GasId,
+      unit,
+      kind: "spot",
+      decimals,
+      times,
+      values,
+      uppers: null,
+      codes: null,
+      lines: null,
+      rangeTop: null,
+    };
   });
   return { file: "shift.csv", sha256: "0", clock: { kind: "instants", zone: "Europe/London" }, channels, notes: [], cutOff: false };
 }
@@ -75,7 +88,8 @@ const recordings = Array.from({ length: FILES }, () => recording(next));
 const readings = FILES * ROWS * GASES.length;
 const sumMs = measured(() => {
   let sum = 0;
-  for (const { channels } of recordings) for (const { values: steps } of channels) for (let i = 0; i < steps.length; i += 1) sum += steps[i] as number; // i < length
+  for (const { channels } of recordings)
+    for (const { values: steps } of channels) for (let i = 0; i < steps.length; i += 1) sum += steps[i] as number; // i < length
   if (sum === 0) throw new Error("nothing was summed");
 });
 console.log(`${FILES} recordings of ${ROWS} rows x ${GASES.length} channels, seed ${seed}; medians of ${RUNS} runs on one thread`);
@@ -104,5 +118,7 @@ for (const regimes of [["GB-WEL"], ["US-OSHA"], ["US-OSHA", "US-NIOSH", "GB-WEL"
       for (const { channels } of assessed.value) for (const channel of channels) findings += channel.findings.length;
     }
   });
-  console.log(`| ${regimes.join(", ")} | ${(findings / FILES).toFixed(1)} | ${((ms * 1000) / FILES).toFixed(0)} | ${(readings / ms / 1000).toFixed(1)} | ${(ms / sumMs).toFixed(1)} |`);
+  console.log(
+    `| ${regimes.join(", ")} | ${(findings / FILES).toFixed(1)} | ${((ms * 1000) / FILES).toFixed(0)} | ${(readings / ms / 1000).toFixed(1)} | ${(ms / sumMs).toFixed(1)} |`,
+  );
 }

@@ -46,14 +46,17 @@ const SHORT_TERM_MINUTES = 15;
  */
 export function assessRecording(recording: Recording, settings: AssessmentSettings): Result<readonly ShiftAssessment[], AssessmentRefusal> {
   const channels = recording.channels.filter(({ times }) => times.length > 0);
-  const faulty = channels.length === 0 ? ({ type: "no-readings" } as const) : (shiftFault(settings.shifts) ?? coverageFault(channels, settings.shifts));
+  const faulty =
+    channels.length === 0 ? ({ type: "no-readings" } as const) : (shiftFault(settings.shifts) ?? coverageFault(channels, settings.shifts));
   if (faulty !== null) return refused(faulty);
   const shifts = settings.shifts.length === 0 ? [null] : [...settings.shifts].sort((first, second) => first.from - second.from);
   const assessed: { shift: ShiftSpan | null; channels: ChannelAssessment[] }[] = shifts.map((shift) => ({ shift, channels: [] }));
   for (const channel of channels) {
     const perShift = assessChannel(recording, channel, shifts, settings);
     if (!perShift.ok) return perShift;
-    perShift.value.forEach((assessment, index) => assessed[index]?.channels.push(assessment));
+    perShift.value.forEach((assessment, index) => {
+      assessed[index]?.channels.push(assessment);
+    });
   }
   return given(assessed);
 }
@@ -120,7 +123,12 @@ function unsampledSteps({ unsampled }: AssessmentSettings, channel: Channel): Re
 }
 
 function signalSettings({ gas }: Channel, { largestGapMs, deadBand, negativeFloor }: AssessmentSettings): SignalSettings {
-  return { ...PLAIN_SETTINGS, largestGapMs, deadBand: gas === null ? null : deadBand(gas), negativeFloor: gas === null ? null : negativeFloor(gas) };
+  return {
+    ...PLAIN_SETTINGS,
+    largestGapMs,
+    deadBand: gas === null ? null : deadBand(gas),
+    negativeFloor: gas === null ? null : negativeFloor(gas),
+  };
 }
 
 interface ChannelPeriod {
@@ -176,10 +184,21 @@ function sampledRange({ stretch }: Period, scale: number): Range {
 
 function shortTerm(period: Period): ShortTerm {
   const bounds = windowBounds(period, SHORT_TERM_MINUTES * MINUTE_MS);
-  return { ...rangeOf(bounds, 1), windowMinutes: SHORT_TERM_MINUTES, windowStart: bounds.from, windowEnd: bounds.to, coverage: bounds.coverage };
+  return {
+    ...rangeOf(bounds, 1),
+    windowMinutes: SHORT_TERM_MINUTES,
+    windowStart: bounds.from,
+    windowEnd: bounds.to,
+    coverage: bounds.coverage,
+  };
 }
 
-function subjectOf({ recording, settings, made, period, earlier }: ChannelPeriod, channel: Channel & { readonly unit: Unit }, gas: string, extremes: Subject["extremes"]): Subject {
+function subjectOf(
+  { recording, settings, made, period, earlier }: ChannelPeriod,
+  channel: Channel & { readonly unit: Unit },
+  gas: string,
+  extremes: Subject["extremes"],
+): Subject {
   return {
     channel,
     gas,
@@ -201,15 +220,31 @@ function molarTerms(gas: string, regime: string): MolarTerms | null {
   return gramsPerMole === null || volume === undefined ? null : { gramsPerMole, litresPerMole: volume.litresPerMole };
 }
 
-function grounds({ file, sha256 }: Recording, channel: Channel, { made, extremes, settings }: Pick<Subject, "made" | "extremes" | "settings">): readonly Ground[] {
+function grounds(
+  { file, sha256 }: Recording,
+  channel: Channel,
+  { made, extremes, settings }: Pick<Subject, "made" | "extremes" | "settings">,
+): readonly Ground[] {
   const { tally, largestGap, signal } = made;
   const everyMs = signal.timing.kind === "regular" ? signal.timing.stepMs : largestGap.stepMs;
   const { lines, decimals } = channel;
   const found: Ground[] = [
-    { type: "readings", count: extremes.readings, of: extremes.rows, everyMs, firstLine: lines?.[extremes.firstRow] ?? null, lastLine: lines?.[extremes.lastRow] ?? null },
+    {
+      type: "readings",
+      count: extremes.readings,
+      of: extremes.rows,
+      everyMs,
+      firstLine: lines?.[extremes.firstRow] ?? null,
+      lastLine: lines?.[extremes.lastRow] ?? null,
+    },
     { type: "file", file, sha256 },
   ];
-  if (tally.overRangeMs > 0) found.push({ type: "over-range", seconds: tally.overRangeMs / 1000, atLeast: tally.overRangeAtLeast === null ? null : shown(tally.overRangeAtLeast, decimals) });
+  if (tally.overRangeMs > 0)
+    found.push({
+      type: "over-range",
+      seconds: tally.overRangeMs / 1000,
+      atLeast: tally.overRangeAtLeast === null ? null : shown(tally.overRangeAtLeast, decimals),
+    });
   if (tally.unsampledMs > 0) found.push({ type: "unsampled", seconds: tally.unsampledMs / 1000 });
   if (tally.negativeMs > 0) found.push({ type: "negative", seconds: tally.negativeMs / 1000 });
   if (extremes.conflicts > 0) found.push({ type: "conflict", count: extremes.conflicts });

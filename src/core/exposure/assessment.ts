@@ -1,13 +1,15 @@
 import type { Finding, Range } from "../finding.ts";
-import type { Limit, RegimeId } from "../gas/limit.ts";
+import type { Limit, RegimeId } from "../gas/index.ts";
 import type { Unit } from "../quantity/unit.ts";
-import type { Recording } from "../recording/channel.ts";
-import type { Declaration } from "../recording/declaration.ts";
-import type { SignalRefusal } from "../recording/signal-of.ts";
+import type { Declaration, Recording, SignalRefusal } from "../recording/index.ts";
 import type { Result } from "../result.ts";
 
 /** How unsampled time within a shift is to be taken. "open" is the default: nothing is declared. */
-export type Unsampled = { readonly kind: "open" } | { readonly kind: "zero" } | { readonly kind: "like" } | { readonly kind: "level"; readonly text: string };
+export type Unsampled =
+  | { readonly kind: "open" }
+  | { readonly kind: "zero" }
+  | { readonly kind: "like" }
+  | { readonly kind: "level"; readonly text: string };
 
 export interface ShiftSpan {
   /** Milliseconds on the clock of the recording. */

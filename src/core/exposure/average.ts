@@ -1,5 +1,5 @@
 /** Time-weighted averages over a reference period, by the rule of the regime. */
-import { STRETCH } from "../recording/signal.ts";
+import { STRETCH } from "../recording/index.ts";
 import { breakEvenLevel } from "./break-even.ts";
 import { signalSums } from "./edge-sums.ts";
 import { type ExactMean, type LimitDigits, levelSum } from "./exact-limit.ts";
@@ -67,7 +67,9 @@ export function averageBounds(period: Period, rule: ShiftRule, earlier: readonly
       return wholeBounds(period, rule, Math.max(1, lengthMs), "length of the shift");
     case "any-24h-over-8h": {
       const near = earlier.filter((one) => one.shift !== null && period.shift !== null && one.sums.low.end > period.shift.from - DAY_MS);
-      return near.length === 0 && lengthMs <= DAY_MS ? wholeBounds(period, rule, EIGHT_HOURS_MS, "all exposure in 24 h as one 8-h exposure") : dayBounds(period, near);
+      return near.length === 0 && lengthMs <= DAY_MS
+        ? wholeBounds(period, rule, EIGHT_HOURS_MS, "all exposure in 24 h as one 8-h exposure")
+        : dayBounds(period, near);
     }
   }
 }
@@ -99,16 +101,25 @@ function wholeBounds(period: Period, rule: ShiftRule, divisorMs: number, why: st
   const knownHigh = stretch.knownHigh + atWord + restAtLevel;
   const like = { ms: likeMs, of: stretch.sampledMs };
   const high = closed ? meanWithLike(knownHigh, stretch.sampledHigh, like, decimals, divisorMs) : null;
-  const best = high === null || stretch.best === null ? null : meanWithLike(stretch.best + atWord + restAtLevel, stretch.sampledLow, like, decimals, divisorMs);
+  const best =
+    high === null || stretch.best === null
+      ? null
+      : meanWithLike(stretch.best + atWord + restAtLevel, stretch.sampledLow, like, decimals, divisorMs);
   const worstMs = (stretch.msByCode[STRETCH.declaredWorstCase] ?? 0) + atWordMs + (restAtLevel > 0 ? restMs : 0);
   const unknownMs = openMs + worstMs + (unsampled.kind === "open" ? restMs : 0);
   const surelyHigh = stretch.knownHigh - worstCaseSum(period);
   return {
-    rule, divisorMs, why, high, best, unknownMs,
+    rule,
+    divisorMs,
+    why,
+    high,
+    best,
+    unknownMs,
     low: meanWithLike(total, stretch.sampledLow, like, decimals, divisorMs) ?? { sum: total, decimals, durationMs: divisorMs },
     window: { from: sums.low.start, to: sums.low.end },
     coverage: stretch.sampledMs / (stretch.lengthMs + restMs),
-    breakEven: (level) => (unknownMs > 0 && likeMs === 0 ? positive((levelSum(level, decimals, divisorMs) - surelyHigh) / unknownMs) : null),
+    breakEven: (level) =>
+      unknownMs > 0 && likeMs === 0 ? positive((levelSum(level, decimals, divisorMs) - surelyHigh) / unknownMs) : null,
   };
 }
 
@@ -131,7 +142,13 @@ const positive = (value: number): number | null => (value >= 0 ? value : null);
  * (sum + mean of the sampled time x like time) / divisor, as whole numbers: numerator sum x S + sampled x U, over
  * divisor x S. Null where there is no sampled time to be like, or its sum is open.
  */
-function meanWithLike(sum: number, sampled: number | null, like: { readonly ms: number; readonly of: number }, decimals: number, divisorMs: number): ExactMean | null {
+function meanWithLike(
+  sum: number,
+  sampled: number | null,
+  like: { readonly ms: number; readonly of: number },
+  decimals: number,
+  divisorMs: number,
+): ExactMean | null {
   if (like.ms === 0) return { sum, decimals, durationMs: divisorMs };
   if (like.of === 0 || sampled === null) return null;
   const numerator = BigInt(sum) * BigInt(like.of) + BigInt(sampled) * BigInt(like.ms);
@@ -153,10 +170,14 @@ function slidingBounds(period: Period, rule: ShiftRule, windowMs: number, why: s
   const upper = !known || sums.high === null ? null : sums.high === sums.low ? low : greatestWindow(sums.high, windowMs, within);
   const openMs = period.stretch.openMs;
   return {
-    rule, why,
+    rule,
+    why,
     low: { sum: low.sum, decimals, durationMs: windowMs },
     high: upper === null ? null : { sum: upper.sum, decimals, durationMs: windowMs },
-    best: upper !== null && period.stretch.best !== null && (upper === low || signal.stretches?.includes(STRETCH.declaredWorstCase) !== true) ? { sum: low.sum, decimals, durationMs: windowMs } : null,
+    best:
+      upper !== null && period.stretch.best !== null && (upper === low || signal.stretches?.includes(STRETCH.declaredWorstCase) !== true)
+        ? { sum: low.sum, decimals, durationMs: windowMs }
+        : null,
     window: { from: low.from, to: low.from + windowMs },
     coverage: sampledMsBetween(signal, low.from, low.from + windowMs) / windowMs,
     divisorMs: windowMs,
@@ -174,7 +195,10 @@ function dayBounds(period: Period, earlier: readonly Period[]): AverageBounds {
   const low = greatestWindow(sums.low, DAY_MS, within);
   const upper = sums.high === null ? null : greatestWindow(sums.high, DAY_MS, within);
   const mean = (sum: number): ExactMean => ({ sum, decimals: whole.decimals, durationMs: EIGHT_HOURS_MS });
-  const inShifts = [...earlier, period].reduce((sum, one) => sum + Math.max(0, Math.min(one.sums.low.end, low.from + DAY_MS) - Math.max(one.sums.low.start, low.from)), 0);
+  const inShifts = [...earlier, period].reduce(
+    (sum, one) => sum + Math.max(0, Math.min(one.sums.low.end, low.from + DAY_MS) - Math.max(one.sums.low.start, low.from)),
+    0,
+  );
   return {
     rule: "any-24h-over-8h",
     why: "all exposure in any 24 h as one 8-h exposure",
@@ -185,6 +209,7 @@ function dayBounds(period: Period, earlier: readonly Period[]): AverageBounds {
     coverage: sampledMsBetween(whole, low.from, low.from + DAY_MS) / Math.max(1, inShifts),
     divisorMs: EIGHT_HOURS_MS,
     unknownMs: stretch.openMs,
-    breakEven: (level) => (stretch.openMs > 0 ? breakEvenLevel(whole, DAY_MS, levelSum(level, whole.decimals, EIGHT_HOURS_MS), within) : null),
+    breakEven: (level) =>
+      stretch.openMs > 0 ? breakEvenLevel(whole, DAY_MS, levelSum(level, whole.decimals, EIGHT_HOURS_MS), within) : null,
   };
 }

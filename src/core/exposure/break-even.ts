@@ -1,5 +1,5 @@
 /** W*: how bad unmeasured time must have been for a sliding window to reach a limit. */
-import { OPEN, type TwoEdgedSignal } from "../recording/signal.ts";
+import { OPEN, type TwoEdgedSignal } from "../recording/index.ts";
 import { edgeAt, segmentAt } from "./edge-sums.ts";
 import type { Confinement } from "./greatest-window.ts";
 
@@ -50,7 +50,10 @@ function openRegions(signal: TwoEdgedSignal, windowMs: number, within: Confineme
   const end = edgeAt(timing, low.length);
   const found: Region[] = [];
   const add = (from: number, to: number): void => {
-    const clipped = within === null ? { from: from - windowMs, to } : { from: Math.max(from - windowMs, within.from), to: Math.min(to, within.to - windowMs) };
+    const clipped =
+      within === null
+        ? { from: from - windowMs, to }
+        : { from: Math.max(from - windowMs, within.from), to: Math.min(to, within.to - windowMs) };
     const last = found.at(-1);
     if (clipped.to < clipped.from) return;
     if (last !== undefined && clipped.from <= last.to) found[found.length - 1] = { from: last.from, to: Math.max(last.to, clipped.to) };

@@ -3,7 +3,7 @@
  * Everything else in this room (averages, sliding windows, peaks, time above) reads these few numbers first and looks
  * at single segments only where they can matter.
  */
-import { OPEN, type Timing, type TwoEdgedSignal } from "../recording/signal.ts";
+import { OPEN, type Timing, type TwoEdgedSignal } from "../recording/index.ts";
 import { assert } from "../result.ts";
 
 /** Segments in a block. 32 keeps the bounds of a sliding window tight and the sums small. */
@@ -62,7 +62,14 @@ export function edgeSums(values: Int32Array, timing: Timing): EdgeSums {
   if (timing.kind === "regular") sumRegularBlocks(values, timing, { times, sums, lowest, highest });
   else sumUnevenBlocks(values, timing.edges, { times, sums, lowest, highest });
   return {
-    values, timing, count, blocks, times, sums, lowest, highest,
+    values,
+    timing,
+    count,
+    blocks,
+    times,
+    sums,
+    lowest,
+    highest,
     start: times[0] ?? 0,
     end: times[blocks] ?? 0,
     least: leastOf(lowest),

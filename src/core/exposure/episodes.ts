@@ -1,6 +1,6 @@
 /** Stretches in which readings, or the means of a sliding window, lie above a level. */
-import { STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
-import { BLOCK, edgeAt, edgesOf, type EdgeSums } from "./edge-sums.ts";
+import { STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
+import { BLOCK, type EdgeSums, edgeAt, edgesOf } from "./edge-sums.ts";
 
 /** One stretch above a level, times in milliseconds, the peak in whole steps. */
 export interface ReadingEpisode {
@@ -49,13 +49,25 @@ export function readingEpisodes(sums: EdgeSums, signal: TwoEdgedSignal | null, r
         if (value > rule.above) begin = peakIndex = i;
       } else if (value > (values[peakIndex] as number)) peakIndex = i;
       else if (value <= rule.until) {
-        keep(episodes, rule, { from: edgeAt(timing, begin), to: edgeAt(timing, i), peak: values[peakIndex] as number, peakAt: edgeAt(timing, peakIndex), openEnd: isUnknown(signal, i) });
+        keep(episodes, rule, {
+          from: edgeAt(timing, begin),
+          to: edgeAt(timing, i),
+          peak: values[peakIndex] as number,
+          peakAt: edgeAt(timing, peakIndex),
+          openEnd: isUnknown(signal, i),
+        });
         begin = -1;
       }
     }
   }
   if (begin >= 0) {
-    keep(episodes, rule, { from: edgeAt(timing, begin), to: sums.end, peak: values[peakIndex] as number, peakAt: edgeAt(timing, peakIndex), openEnd: isUnknown(signal, count) });
+    keep(episodes, rule, {
+      from: edgeAt(timing, begin),
+      to: sums.end,
+      peak: values[peakIndex] as number,
+      peakAt: edgeAt(timing, peakIndex),
+      openEnd: isUnknown(signal, count),
+    });
   }
   return episodes;
 }

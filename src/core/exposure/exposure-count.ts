@@ -22,10 +22,17 @@ export interface CountedExposures {
  * ```
  * Never refuses. Source: 46 CFR 197.515(b) (CFR 1998) [read]; pause counted from end to start: ours.
  */
-export function countedExposures(exposures: readonly Run[], { most, pauseMs }: { readonly most: number; readonly pauseMs: number }): CountedExposures {
+export function countedExposures(
+  exposures: readonly Run[],
+  { most, pauseMs }: { readonly most: number; readonly pauseMs: number },
+): CountedExposures {
   const pauses = exposures.slice(1).map((exposure, i) => exposure.from - (exposures[i]?.to ?? exposure.from));
   const shortestPauseMs = pauses.length === 0 ? null : Math.min(...pauses);
-  return { count: exposures.length, shortestPauseMs, breach: exposures.length > most || (shortestPauseMs !== null && shortestPauseMs < pauseMs) };
+  return {
+    count: exposures.length,
+    shortestPauseMs,
+    breach: exposures.length > most || (shortestPauseMs !== null && shortestPauseMs < pauseMs),
+  };
 }
 
 /**
@@ -40,7 +47,10 @@ export function countedExposures(exposures: readonly Run[], { most, pauseMs }: {
  * ```
  * Never refuses. Source: South Africa R.280 (2021), Annexure 3 par. 58 (reprint: acts.co.za) [read].
  */
-export const shortPeakGuideline = (eightHourLimit: number): { readonly level: number; readonly isLegalLimit: false } => ({ level: 3 * eightHourLimit, isLegalLimit: false });
+export const shortPeakGuideline = (eightHourLimit: number): { readonly level: number; readonly isLegalLimit: false } => ({
+  level: 3 * eightHourLimit,
+  isLegalLimit: false,
+});
 
 /**
  * Most that may be measured for alternate entry: half of the level that would make the atmosphere hazardous. The

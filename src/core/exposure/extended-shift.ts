@@ -2,7 +2,7 @@
  * Shifts other than 8 hours. These models lower a limit; which of them applies, if any, is a declared choice, and most
  * places give them no legal force. Print the model's name beside each number.
  */
-import type { Limit } from "../gas/limit.ts";
+import type { Limit } from "../gas/index.ts";
 import { given, type Result, refused } from "../result.ts";
 
 export type LongShiftModel = "brief-scala-daily" | "brief-scala-weekly";

@@ -1,6 +1,5 @@
 /** Greatest and least values: of the readings as shown, and of both edges of a signal. */
-import { type Channel, READING } from "../recording/channel.ts";
-import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
+import { type Channel, OPEN, READING, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import { edgeAt } from "./edge-sums.ts";
 
 /** Readings of a channel within a stretch of time, both ends included; values in steps as shown. */
@@ -50,7 +49,11 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
   }
   const at = (index: number): { steps: number; at: number } => ({ steps: values[index] as number, at: channel.times[index] as number });
   return {
-    rows: past - firstRow, readings, firstRow, lastRow: past - 1, conflicts,
+    rows: past - firstRow,
+    readings,
+    firstRow,
+    lastRow: past - 1,
+    conflicts,
     greatest: greatest < 0 ? null : { ...at(greatest), atLeast: codes !== null && codes[greatest] === READING.overRange },
     least: least < 0 ? null : at(least),
   };

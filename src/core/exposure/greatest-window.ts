@@ -4,7 +4,7 @@
  * one of those (exposure chapter of the method page, "window edges at breakpoints suffice"). Blocks whose bound cannot
  * beat what was found are skipped; the rest is swept edge by edge in whole numbers.
  */
-import { BLOCK, blockAt, edgesOf, integralInBlock, integralTo, segmentAt, type EdgeSums } from "./edge-sums.ts";
+import { BLOCK, blockAt, type EdgeSums, edgesOf, integralInBlock, integralTo, segmentAt } from "./edge-sums.ts";
 
 export interface GreatestWindow {
   /** Integral over the window, steps x milliseconds. */
@@ -91,7 +91,12 @@ function coarseBound(sums: EdgeSums, block: number, ahead: number): number {
 function windowSum(sums: EdgeSums, start: number, windowMs: number, block: number, ahead: number): number {
   const far = start + windowMs;
   const { times, sums: known, blocks } = sums;
-  const near = start === times[block] ? (known[block] as number) : start === times[block + 1] ? (known[block + 1] as number) : integralInBlock(sums, block, start);
+  const near =
+    start === times[block]
+      ? (known[block] as number)
+      : start === times[block + 1]
+        ? (known[block + 1] as number)
+        : integralInBlock(sums, block, start);
   if (far >= sums.end) return (known[blocks] as number) - near;
   let holding = Math.min(ahead, blocks - 1);
   while (holding > 0 && (times[holding] as number) > far) holding -= 1;
@@ -186,7 +191,13 @@ function greatestOnSteps(sums: EdgeSums, length: number, start: number, stepMs: 
     }
     if (Number.isNaN(sumAtStart)) sumAtStart = stepsBetween(sums, first, first + length);
     const sumAtEnd = stepsBetween(sums, past, past + length);
-    const stretch = { start: start + first * stepMs, end: start + past * stepMs, windowMs: length * stepMs, sumAtStart: sumAtStart * stepMs, sumAtEnd: sumAtEnd * stepMs };
+    const stretch = {
+      start: start + first * stepMs,
+      end: start + past * stepMs,
+      windowMs: length * stepMs,
+      sumAtStart: sumAtStart * stepMs,
+      sumAtEnd: sumAtEnd * stepMs,
+    };
     if (slopeBound(sums, block, ahead, stretch) > search.best * stepMs) sweepSteps(sums.values, length, first, past, sumAtStart, search);
     sumAtStart = sumAtEnd;
   }

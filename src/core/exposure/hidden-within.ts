@@ -16,7 +16,10 @@
  * ```
  * Never refuses. Source: ours; any window is covered by k + 1 consecutive intervals.
  */
-export function boundedWindowMean(means: readonly number[], { interval, window }: { readonly interval: number; readonly window: number }): number {
+export function boundedWindowMean(
+  means: readonly number[],
+  { interval, window }: { readonly interval: number; readonly window: number },
+): number {
   const spanned = Math.round(window / interval) + 1;
   let sum = 0;
   let greatest = 0;

@@ -14,9 +14,18 @@ export type {
 export { type AverageBounds, averageBounds, eightHourAverage, type ShiftRule } from "./average.ts";
 export { breakEvenLevel } from "./break-even.ts";
 export * from "./detection-limit.ts";
-export { edgeSums, type EdgeSums, integralBetween, type SignalSums, signalSums } from "./edge-sums.ts";
-export { type EpisodeRule, readingEpisodes, type ReadingEpisode, windowEpisodes, type WindowEpisode } from "./episodes.ts";
-export { compareMeanWithLimit, type ExactMean, type LimitDigits, levelSum, limitDigits, meanValue, stepsAtLeast, stepsAtMost } from "./exact-limit.ts";
+export { type EdgeSums, edgeSums, integralBetween, type SignalSums, signalSums } from "./edge-sums.ts";
+export { type EpisodeRule, type ReadingEpisode, readingEpisodes, type WindowEpisode, windowEpisodes } from "./episodes.ts";
+export {
+  compareMeanWithLimit,
+  type ExactMean,
+  type LimitDigits,
+  levelSum,
+  limitDigits,
+  meanValue,
+  stepsAtLeast,
+  stepsAtMost,
+} from "./exact-limit.ts";
 export { alternateEntryLevel, type CountedExposures, countedExposures, shortPeakGuideline } from "./exposure-count.ts";
 export * from "./extended-shift.ts";
 export { type GreatestValue, greatestValue, type ReadingExtremes, readingExtremes } from "./extremes.ts";
@@ -44,5 +53,5 @@ export {
 } from "./sampling-error.ts";
 export { type LognormalSummary, lognormalSummary, type ShiftResultsRefusal } from "./shift-results.ts";
 export { type ExactBounds, outcomeOfBounds, rangeOf } from "./shown-range.ts";
-export { stretchSums, type StretchSums } from "./stretch-sums.ts";
+export { type StretchSums, stretchSums } from "./stretch-sums.ts";
 export { greatestTimeWithin, type Run, runsAbove, timeAbove } from "./time-above.ts";

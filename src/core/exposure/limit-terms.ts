@@ -1,6 +1,6 @@
 /** A published limit in the terms of a channel: same digits where units agree, a power of ten, or a stated conversion. */
 import type { Assumption } from "../finding.ts";
-import type { PublishedValue } from "../gas/limit.ts";
+import type { PublishedValue } from "../gas/index.ts";
 import { powerOfTenBetween, scaleByPowerOfTen, type Unit } from "../quantity/index.ts";
 import { type LimitDigits, limitDigits } from "./exact-limit.ts";
 

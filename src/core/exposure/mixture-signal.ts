@@ -46,7 +46,10 @@ export function mixtureSignal(shares: readonly MixtureShare[]): TwoEdgedSignal {
     stretches[i] = moment.stretch;
   }
   const outside = shares.some(({ signal }) => signal.outside === "unsampled") ? "unsampled" : "unexposed";
-  const largest = high.reduce((most, value) => (value === OPEN ? most : Math.max(most, Math.abs(value))), low.reduce((most, value) => Math.max(most, Math.abs(value)), 1));
+  const largest = high.reduce(
+    (most, value) => (value === OPEN ? most : Math.max(most, Math.abs(value))),
+    low.reduce((most, value) => Math.max(most, Math.abs(value)), 1),
+  );
   return { decimals: INDEX_DECIMALS, timing: { kind: "uneven", edges }, low, high, stretches, averageOnly: [], outside, largest };
 }
 
@@ -78,7 +81,16 @@ function indexAt(shares: readonly MixtureShare[], instant: number): Moment {
 
 function levelAt({ timing, low, high, stretches, outside }: TwoEdgedSignal, instant: number): Moment {
   const at = segmentAt(timing, low.length, instant);
-  if (at < 0 || at >= low.length) return { low: 0, high: outside === "unsampled" ? null : 0, stretch: outside === "unsampled" ? STRETCH.unsampled : STRETCH.declaredUnexposed };
+  if (at < 0 || at >= low.length)
+    return {
+      low: 0,
+      high: outside === "unsampled" ? null : 0,
+      stretch: outside === "unsampled" ? STRETCH.unsampled : STRETCH.declaredUnexposed,
+    };
   const upper = (high ?? low)[at] as number; // at < length
-  return { low: low[at] as number, high: upper === OPEN ? null : upper, stretch: stretches === null ? STRETCH.sampled : (stretches[at] as number) };
+  return {
+    low: low[at] as number,
+    high: upper === OPEN ? null : upper,
+    stretch: stretches === null ? STRETCH.sampled : (stretches[at] as number),
+  };
 }

@@ -1,5 +1,5 @@
 /** Substances whose effects add up. Only for those that a competent person has declared additive. */
-import type { LimitKind } from "../gas/limit.ts";
+import type { LimitKind } from "../gas/index.ts";
 import { type Comparison, type LimitOperator, type Outcome, outcomeOfComparisons } from "../outcome.ts";
 import { given, type Result, refused } from "../result.ts";
 import { addFractions, compareFractions, divideFractions, type Fraction, fractionFromNumber, ONE } from "./exact-fraction.ts";

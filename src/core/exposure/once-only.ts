@@ -1,7 +1,7 @@
 /** Hydrogen sulphide in Table Z-2: one excursion, once, and only if no other measurable exposure occurs. */
 import type { Outcome } from "../outcome.ts";
+import { OPEN } from "../recording/index.ts";
 import { type EdgeSums, edgeSums, type SignalSums } from "./edge-sums.ts";
-import { OPEN } from "../recording/signal.ts";
 import { type Run, runsAbove, timeAbove } from "./time-above.ts";
 
 export interface OnceOnlyRule {
@@ -36,7 +36,12 @@ export function onceOnly(sums: SignalSums, rule: OnceOnlyRule): OnceOnlyAnswer {
   const upper = sums.signal.outside === "unsampled" ? null : high;
   const lowRuns = rule.measurable === null ? [] : runsAbove(low, rule.measurable - 1);
   const highRuns = rule.measurable === null || upper === null ? null : runsAbove(upper, rule.measurable - 1);
-  const answer = (outcome: Outcome, needsThreshold = false): OnceOnlyAnswer => ({ outcome, runsLow: lowRuns.length, runsHigh: highRuns?.length ?? null, needsThreshold });
+  const answer = (outcome: Outcome, needsThreshold = false): OnceOnlyAnswer => ({
+    outcome,
+    runsLow: lowRuns.length,
+    runsHigh: highRuns?.length ?? null,
+    needsThreshold,
+  });
   if (upper !== null && upper.greatest <= rule.ceiling) return answer("within");
   if (low.greatest > rule.peak || timeAbove(low, rule.ceiling) > rule.longestMs) return answer("exceeds");
   if (low.greatest > rule.ceiling && isSurelyBroken(sums, low, rule)) return answer("exceeds");
@@ -59,7 +64,10 @@ function isSurelyBroken(sums: SignalSums, low: EdgeSums, rule: OnceOnlyRule): bo
 function closedUpper(sums: SignalSums): EdgeSums {
   if (sums.high !== null) return sums.high;
   const high = sums.signal.high ?? sums.signal.low;
-  return edgeSums(high.map((value) => (value === OPEN ? OPEN - 1 : value)), sums.signal.timing);
+  return edgeSums(
+    high.map((value) => (value === OPEN ? OPEN - 1 : value)),
+    sums.signal.timing,
+  );
 }
 
 /** How many runs of the upper edge hold at least one run of the lower one. */

@@ -1,13 +1,17 @@
 /** One channel over one shift: the signal with what was said of unsampled time, and its sums. */
-import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
-import { BLOCK, edgeAt, edgesOf, type EdgeSums, edgeSums, type SignalSums, signalSums } from "./edge-sums.ts";
+import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import type { ShiftSpan } from "./assessment.ts";
+import { BLOCK, type EdgeSums, edgeAt, edgeSums, edgesOf, type SignalSums, signalSums } from "./edge-sums.ts";
 import type { ExactMean } from "./exact-limit.ts";
 import { type GreatestWindow, greatestWindow } from "./greatest-window.ts";
-import { sampledMsBetween, type StretchSums, stretchSums } from "./stretch-sums.ts";
+import { type StretchSums, sampledMsBetween, stretchSums } from "./stretch-sums.ts";
 
 /** What was said of unsampled time, a level in whole steps rounded up. */
-export type UnsampledSteps = { readonly kind: "open" } | { readonly kind: "zero" } | { readonly kind: "like" } | { readonly kind: "level"; readonly steps: number };
+export type UnsampledSteps =
+  | { readonly kind: "open" }
+  | { readonly kind: "zero" }
+  | { readonly kind: "like" }
+  | { readonly kind: "level"; readonly steps: number };
 
 export const EIGHT_HOURS_MS = 28_800_000;
 
@@ -46,7 +50,8 @@ export function periodOf(recorded: TwoEdgedSignal, shift: ShiftSpan | null, unsa
 }
 
 /** Rest of the 8 h that a recording without a declared shift leaves unsampled; 0 where the shift is known. */
-export const restOfEightHours = (period: Period): number => (period.shift === null ? Math.max(0, EIGHT_HOURS_MS - period.stretch.lengthMs) : 0);
+export const restOfEightHours = (period: Period): number =>
+  period.shift === null ? Math.max(0, EIGHT_HOURS_MS - period.stretch.lengthMs) : 0;
 
 /** Whether time outside the signal is open: nobody said how long the shift was, nor what the rest was like. */
 export const isOpenOutside = (period: Period): boolean => period.around.signal.outside === "unsampled";
@@ -67,7 +72,8 @@ export function windowBounds(period: Period, windowMs: number): WindowBounds {
   const { signal } = around;
   const mean = (window: GreatestWindow): ExactMean => ({ sum: window.sum, decimals: signal.decimals, durationMs: windowMs });
   const low = greatestWindow(around.low, windowMs, null);
-  const upper = around.high === null || isOpenOutside(period) ? null : around.high === around.low ? low : greatestWindow(around.high, windowMs, null);
+  const upper =
+    around.high === null || isOpenOutside(period) ? null : around.high === around.low ? low : greatestWindow(around.high, windowMs, null);
   const bounds: WindowBounds = {
     windowMs,
     low: mean(low),
@@ -87,7 +93,11 @@ interface Greatest {
   readonly windowMs: number;
 }
 
-function mostLikely({ around, sums, stretch }: Period, { low, upper, windowMs }: Greatest, mean: (window: GreatestWindow) => ExactMean): ExactMean | null {
+function mostLikely(
+  { around, sums, stretch }: Period,
+  { low, upper, windowMs }: Greatest,
+  mean: (window: GreatestWindow) => ExactMean,
+): ExactMean | null {
   const isPadded = around !== sums;
   if ((stretch.msByCode[STRETCH.bounded] ?? 0) > 0) return null;
   if (!isPadded && (stretch.msByCode[STRETCH.declaredWorstCase] ?? 0) === 0) return mean(low);
@@ -139,7 +149,12 @@ export function withUnsampled(signal: TwoEdgedSignal, unsampled: UnsampledSteps)
   const outside = unsampled.kind === "zero" ? "unexposed" : signal.outside;
   const { stretches, high } = signal;
   if (stretches === null || high === null || !stretches.includes(STRETCH.unsampled)) return { ...signal, outside };
-  const code = unsampled.kind === "zero" ? STRETCH.declaredUnexposed : unsampled.kind === "level" ? STRETCH.declaredWorstCase : STRETCH.declaredLikeSampled;
+  const code =
+    unsampled.kind === "zero"
+      ? STRETCH.declaredUnexposed
+      : unsampled.kind === "level"
+        ? STRETCH.declaredWorstCase
+        : STRETCH.declaredLikeSampled;
   const upper = unsampled.kind === "zero" ? 0 : unsampled.kind === "level" ? unsampled.steps : OPEN;
   const newHigh = Int32Array.from(high);
   const newStretches = Uint8Array.from(stretches);

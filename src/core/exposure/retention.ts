@@ -2,7 +2,7 @@
  * How long a record is kept at least. Nothing is deleted automatically: a date says until when a record must not go, not
  * when it goes. Local law decides; each rule shows its source and how far it may be trusted.
  */
-import type { Mark } from "../gas/limit.ts";
+import type { Mark } from "../gas/index.ts";
 import { given, type Result, refused } from "../result.ts";
 import { type DateRefusal, type DateText, datePlusYears } from "../time/index.ts";
 

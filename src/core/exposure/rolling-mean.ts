@@ -1,5 +1,5 @@
 /** The sliding mean as a chart shows it: at the window's end, thinned to pixel columns without losing an extreme. */
-import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
+import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import { edgeAt, segmentAt } from "./edge-sums.ts";
 
 /** One entry a column; NaN where there is no value (open, or nothing measured, or the window reaches into unknown time). */
@@ -35,7 +35,10 @@ export interface RollingMean {
  * ```
  * Source: the mean belongs to the window's end, weighted by time: ours; R.280 (2021) Annexure 3 par. 95 for the value.
  */
-export function rollingMean(signal: TwoEdgedSignal, view: { readonly windowMs: number; readonly from: number; readonly to: number; readonly columns: number }): RollingMean {
+export function rollingMean(
+  signal: TwoEdgedSignal,
+  view: { readonly windowMs: number; readonly from: number; readonly to: number; readonly columns: number },
+): RollingMean {
   const chart = emptyChart(view);
   const state = stateAt(signal, view.from, view.windowMs);
   const scale = 1 / (view.windowMs * 10 ** signal.decimals);
@@ -74,7 +77,15 @@ interface State {
 
 function emptyChart(view: { readonly from: number; readonly to: number; readonly columns: number }): RollingMean {
   const blank = (): Float64Array => new Float64Array(view.columns).fill(Number.NaN);
-  return { ...view, lowMin: blank(), lowMax: blank(), highMin: blank(), highMax: blank(), coverage: blank(), reachesUnknown: new Uint8Array(view.columns) };
+  return {
+    ...view,
+    lowMin: blank(),
+    lowMax: blank(),
+    highMin: blank(),
+    highMax: blank(),
+    coverage: blank(),
+    reachesUnknown: new Uint8Array(view.columns),
+  };
 }
 
 function stateAt(signal: TwoEdgedSignal, end: number, windowMs: number): State {

@@ -1,7 +1,8 @@
 /** Bounds of a channel turned into what a finding shows: value, outcome, all from exact sums. */
+
+import type { Range } from "../finding.ts";
 import { type Comparison, type LimitOperator, type Outcome, outcomeOfComparisons } from "../outcome.ts";
 import { compareMeanWithLimit, type ExactMean, meanValue } from "./exact-limit.ts";
-import type { Range } from "../finding.ts";
 import type { LimitTerms } from "./limit-terms.ts";
 
 /** Two ends of one quantity as exact means, in steps of the channel. */

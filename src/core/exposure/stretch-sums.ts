@@ -1,5 +1,5 @@
 /** What a signal rests on: how long of each kind, and the sums that averages and break-even values need. */
-import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/signal.ts";
+import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import { BLOCK, edgeAt, integralBetween, type SignalSums, segmentAt } from "./edge-sums.ts";
 
 export interface StretchSums {
@@ -26,21 +26,33 @@ export interface StretchSums {
 export function stretchSums(sums: SignalSums): StretchSums {
   const { signal, low } = sums;
   const lengthMs = low.end - low.start;
-  if (signal.high === null && signal.stretches === null && low.least >= 0) return plainSums(lengthMs, integralBetween(low, low.start, low.end));
+  if (signal.high === null && signal.stretches === null && low.least >= 0)
+    return plainSums(lengthMs, integralBetween(low, low.start, low.end));
   return walkedSums(sums, lengthMs);
 }
 
 function plainSums(lengthMs: number, total: number): StretchSums {
   return {
-    lengthMs, sampledMs: lengthMs, sampledLow: total, sampledHigh: total, knownHigh: total, best: total,
-    msByCode: [lengthMs, 0, 0, 0, 0, 0, 0], openMs: 0, undeclaredMs: 0, negativeMs: 0,
+    lengthMs,
+    sampledMs: lengthMs,
+    sampledLow: total,
+    sampledHigh: total,
+    knownHigh: total,
+    best: total,
+    msByCode: [lengthMs, 0, 0, 0, 0, 0, 0],
+    openMs: 0,
+    undeclaredMs: 0,
+    negativeMs: 0,
   };
 }
 
 function walkedSums({ signal, low, high, apart }: SignalSums, lengthMs: number): StretchSums {
   const tally = emptyTally();
   const { stretches, timing } = signal;
-  const words = stretches === null || stretches.byteOffset % 4 !== 0 ? null : new Uint32Array(stretches.buffer, stretches.byteOffset, stretches.length >> 2);
+  const words =
+    stretches === null || stretches.byteOffset % 4 !== 0
+      ? null
+      : new Uint32Array(stretches.buffer, stretches.byteOffset, stretches.length >> 2);
   for (let block = 0; block < low.blocks; block += 1) {
     const first = block * BLOCK;
     const past = Math.min(low.count, first + BLOCK);
@@ -144,7 +156,8 @@ export function sampledMsBetween(signal: TwoEdgedSignal, from: number, to: numbe
     const segmentStart = edgeAt(signal.timing, i);
     if (segmentStart >= end) break;
     const code = signal.stretches[i];
-    if (code === STRETCH.sampled || code === STRETCH.bounded) sampled += Math.min(end, edgeAt(signal.timing, i + 1)) - Math.max(start, segmentStart);
+    if (code === STRETCH.sampled || code === STRETCH.bounded)
+      sampled += Math.min(end, edgeAt(signal.timing, i + 1)) - Math.max(start, segmentStart);
   }
   return sampled;
 }

@@ -1,5 +1,5 @@
 /** How long, and when, one edge of a signal lies above a threshold. */
-import { BLOCK, edgeAt, edgeSums, type EdgeSums } from "./edge-sums.ts";
+import { BLOCK, type EdgeSums, edgeAt, edgeSums } from "./edge-sums.ts";
 import { greatestWindow } from "./greatest-window.ts";
 
 /** A half-open stretch of time, milliseconds. */
@@ -33,7 +33,10 @@ export function timeAbove(sums: EdgeSums, threshold: number): number {
     }
     const first = block * BLOCK;
     const past = Math.min(count, first + BLOCK);
-    total += timing.kind === "regular" ? countAbove(values, first, past, threshold) * timing.stepMs : lengthAbove(values, timing.edges, first, past, threshold);
+    total +=
+      timing.kind === "regular"
+        ? countAbove(values, first, past, threshold) * timing.stepMs
+        : lengthAbove(values, timing.edges, first, past, threshold);
   }
   return total;
 }

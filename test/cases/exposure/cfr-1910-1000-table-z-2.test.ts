@@ -24,7 +24,11 @@ function assessed(row: Row, pieces: readonly WrittenPiece[], settings: Partial<A
     onceOnly,
   } as const;
   const shifts = [{ from: 0, to: 8 * HOUR }];
-  return assessedShift(channelOf(pieces, MINUTE), [{ kind: "three-level", value: row.twa_ppm ?? null, threeLevel }], { shifts, unsampled: { kind: "zero" }, ...settings }).found("three-level");
+  return assessedShift(channelOf(pieces, MINUTE), [{ kind: "three-level", value: row.twa_ppm ?? null, threeLevel }], {
+    shifts,
+    unsampled: { kind: "zero" },
+    ...settings,
+  }).found("three-level");
 }
 
 const part = (finding: Finding, name: string) => finding.parts.find((one) => one.name === name);
@@ -59,7 +63,13 @@ test(nameOf("exposure-z2-01"), () => {
   const { inputs, expected } = goldenRow("exposure-z2-01");
   for (const name of ["case_a", "case_b", "case_c"]) {
     const [minutes, level] = inputs[name];
-    expectAsStated(assessed(inputs, [[0, minutes, level], [minutes, 480, inputs.rest_ppm]]), expected[name]);
+    expectAsStated(
+      assessed(inputs, [
+        [0, minutes, level],
+        [minutes, 480, inputs.rest_ppm],
+      ]),
+      expected[name],
+    );
   }
 });
 
@@ -76,7 +86,10 @@ test(nameOf("exposure-z2-07"), () => {
 
 test.each(["exposure-z2-11", "exposure-z2-12"])("%s", (id) => {
   const { inputs, expected } = goldenRow(id);
-  const pieces = inputs.segments.map(({ from_min, to_min, ppm }: { from_min: number; to_min: number; ppm?: number }): WrittenPiece => [from_min, to_min, ppm ?? "gap"]);
-  const unsampled = inputs.worst_case_ppm === null ? ({ kind: "open" } as const) : ({ kind: "level", text: String(inputs.worst_case_ppm) } as const);
+  const pieces = inputs.segments.map(
+    ({ from_min, to_min, ppm }: { from_min: number; to_min: number; ppm?: number }): WrittenPiece => [from_min, to_min, ppm ?? "gap"],
+  );
+  const unsampled =
+    inputs.worst_case_ppm === null ? ({ kind: "open" } as const) : ({ kind: "level", text: String(inputs.worst_case_ppm) } as const);
   expectAsStated(assessed(inputs, pieces, { unsampled }), expected);
 });

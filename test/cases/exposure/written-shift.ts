@@ -42,7 +42,9 @@ export function channelOf(pieces: readonly WrittenPiece[], unitMs: number, more:
     times: Float64Array.from(rows, ([at]) => at * unitMs),
     values: Int32Array.from(numbers, steps),
     uppers: null,
-    codes: Uint8Array.from(rows, ([, level]) => (level === "gap" ? READING.none : String(level).startsWith("over") ? READING.overRange : READING.valid)),
+    codes: Uint8Array.from(rows, ([, level]) =>
+      level === "gap" ? READING.none : String(level).startsWith("over") ? READING.overRange : READING.valid,
+    ),
     lines: null,
     rangeTop: null,
     ...more,
@@ -81,7 +83,11 @@ export const limitOf = ({ kind, value, regime = "US-OSHA", minutes = null, opera
 const nothing = (): null => null;
 
 /** Every shift of one channel; largest gap without an end, so that a piece lasts as long as it is written. */
-export function assessedShifts(channel: Channel, limits: readonly WrittenLimit[], settings: Partial<AssessmentSettings> = {}): readonly ShiftAssessment[] {
+export function assessedShifts(
+  channel: Channel,
+  limits: readonly WrittenLimit[],
+  settings: Partial<AssessmentSettings> = {},
+): readonly ShiftAssessment[] {
   const recording = { file: "example", sha256: "", clock: { kind: "elapsed" }, channels: [channel], notes: [], cutOff: false } as const;
   const made = limits.map(limitOf);
   const assessed = assessRecording(recording, {
@@ -108,7 +114,11 @@ export interface AssessedShift {
 }
 
 /** One shift of one channel. */
-export function assessedShift(channel: Channel, limits: readonly WrittenLimit[], settings: Partial<AssessmentSettings> = {}): AssessedShift {
+export function assessedShift(
+  channel: Channel,
+  limits: readonly WrittenLimit[],
+  settings: Partial<AssessmentSettings> = {},
+): AssessedShift {
   const assessed = assessedShifts(channel, limits, settings)[0]?.channels[0];
   if (assessed === undefined) throw new Error("no channel was assessed");
   const found = (kind: LimitKind): Finding => {

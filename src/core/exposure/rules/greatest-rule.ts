@@ -4,7 +4,7 @@ import type { Limit } from "../../gas/index.ts";
 import type { LimitTerms } from "../limit-terms.ts";
 import { bareValue, type ExactBounds, outcomeOfBounds, rangeOf } from "../shown-range.ts";
 import { madeFinding } from "./made-finding.ts";
-import { shiftCoverage, type Subject } from "./subject.ts";
+import { type Subject, shiftCoverage } from "./subject.ts";
 
 /**
  * The finding of the greatest level at any instant.
@@ -33,7 +33,8 @@ export function greatestFinding(subject: Subject, limit: Limit, terms: LimitTerm
 }
 
 /** Whether the channel logs interval means that do not stand for what happened within the interval. */
-export const meansHidePeaks = ({ channel, settings }: Subject): boolean => channel.kind === "interval mean" && !settings.meansStandForCeilings;
+export const meansHidePeaks = ({ channel, settings }: Subject): boolean =>
+  channel.kind === "interval mean" && !settings.meansStandForCeilings;
 
 export const hiddenCause = (hidden: boolean): readonly UndecidedBy[] => (hidden ? [{ type: "interval-average-hides-peaks" }] : []);
 

@@ -19,22 +19,29 @@ function episodesOf(subject: Subject, limit: Limit): readonly Episode[] {
   const also = limit.threeLevel === null && limit.alsoPublished !== null ? [limit.alsoPublished] : [];
   const terms = limitTerms([published, ...also], subject.channel.unit, limit.statedAs === undefined ? subject.molar(limit.regime) : null);
   if (terms === null) return [];
-  const minutes = limit.kind === "stel" || limit.kind === "excursion" ? (limit.averagingMinutes ?? 15) : limit.kind === "ceiling" ? limit.averagingMinutes : null;
+  const minutes =
+    limit.kind === "stel" || limit.kind === "excursion"
+      ? (limit.averagingMinutes ?? 15)
+      : limit.kind === "ceiling"
+        ? limit.averagingMinutes
+        : null;
   return minutes === null ? readingsAbove(subject, limit, terms) : meansAbove(subject, limit, terms, minutes * MINUTE_MS);
 }
 
 function readingsAbove({ channel, period }: Subject, limit: Limit, terms: LimitTerms): readonly Episode[] {
   const above = limit.operator === ">" ? stepsAtMost(terms.level, channel.decimals) : stepsAtLeast(terms.level, channel.decimals) - 1;
   if (period.sums.low.greatest <= above) return [];
-  return readingEpisodes(period.sums.low, period.signal, { above, until: above, shortestMs: 0 }).map(({ from, to, peak, peakAt, openEnd }) => ({
-    limit: limit.id,
-    kind: "above",
-    from,
-    to,
-    peak: peak / 10 ** channel.decimals,
-    peakAt,
-    openEnd,
-  }));
+  return readingEpisodes(period.sums.low, period.signal, { above, until: above, shortestMs: 0 }).map(
+    ({ from, to, peak, peakAt, openEnd }) => ({
+      limit: limit.id,
+      kind: "above",
+      from,
+      to,
+      peak: peak / 10 ** channel.decimals,
+      peakAt,
+      openEnd,
+    }),
+  );
 }
 
 function meansAbove({ channel, period }: Subject, limit: Limit, terms: LimitTerms, windowMs: number): readonly Episode[] {

@@ -28,7 +28,11 @@ function findingsOf(subject: Subject, limit: Limit): readonly Finding[] {
     case "excursion":
       return [slidingFinding(subject, limit, terms, limit.averagingMinutes ?? 15)];
     case "ceiling":
-      return [limit.averagingMinutes === null ? greatestFinding(subject, limit, terms) : slidingFinding(subject, limit, terms, limit.averagingMinutes)];
+      return [
+        limit.averagingMinutes === null
+          ? greatestFinding(subject, limit, terms)
+          : slidingFinding(subject, limit, terms, limit.averagingMinutes),
+      ];
     case "any-shorter-period":
     case "immediately-dangerous":
       return [greatestFinding(subject, limit, terms)];

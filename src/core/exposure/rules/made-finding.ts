@@ -1,6 +1,6 @@
 /** A finding put together the same way by every rule: outcome, range, grounds, and what kept it undecided. */
 import type { Assumption, Finding, FindingPart, Ground, Range, UndecidedBy } from "../../finding.ts";
-import type { Limit } from "../../gas/limit.ts";
+import type { Limit } from "../../gas/index.ts";
 import type { Outcome } from "../../outcome.ts";
 import type { Unit } from "../../quantity/index.ts";
 import { type Subject, unsampledSeconds } from "./subject.ts";

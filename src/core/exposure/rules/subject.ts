@@ -5,8 +5,8 @@ import type { Channel, ChannelSignal } from "../../recording/index.ts";
 import { READING } from "../../recording/index.ts";
 import type { AssessmentSettings } from "../assessment.ts";
 import type { ReadingExtremes } from "../extremes.ts";
-import { isOpenOutside, type Period, restOfEightHours } from "../period.ts";
 import type { MolarTerms } from "../limit-terms.ts";
+import { isOpenOutside, type Period, restOfEightHours } from "../period.ts";
 
 export interface Subject {
   readonly channel: Channel & { readonly unit: Unit };
@@ -43,7 +43,8 @@ export function greatestLevels(channel: Channel, made: ChannelSignal, period: Pe
   return { low: least, at: shown?.at ?? null, high: most };
 }
 
-const isReading = (code: number | undefined): boolean => code !== READING.none && code !== READING.fault && code !== READING.overRangeUnbounded;
+const isReading = (code: number | undefined): boolean =>
+  code !== READING.none && code !== READING.fault && code !== READING.overRangeUnbounded;
 
 function lastLow(channel: Channel, { last }: ChannelSignal): number {
   if (last === null || !isReading(channel.codes?.[last.row])) return Number.NEGATIVE_INFINITY;
@@ -71,4 +72,5 @@ export function unsampledSeconds({ made, period }: Subject): number {
 }
 
 /** Share of the shift that was really measured; of 8 h where the shift is not known and was shorter. */
-export const shiftCoverage = ({ period }: Subject): number => period.stretch.sampledMs / (period.stretch.lengthMs + restOfEightHours(period));
+export const shiftCoverage = ({ period }: Subject): number =>
+  period.stretch.sampledMs / (period.stretch.lengthMs + restOfEightHours(period));

@@ -14,7 +14,7 @@ import { shiftRuleOf } from "./average-rule.ts";
 import { greatestBounds, hiddenCause, meansHidePeaks } from "./greatest-rule.ts";
 import { madeFinding } from "./made-finding.ts";
 import { MINUTE_MS } from "./sliding-rule.ts";
-import { shiftCoverage, type Subject } from "./subject.ts";
+import { type Subject, shiftCoverage } from "./subject.ts";
 
 /** The finding of a three-level row: four tests, each with two ends, combined; null where the units do not meet. */
 export function threeLevelFinding(subject: Subject, limit: Limit, levels: ThreeLevel): Finding | null {
@@ -25,19 +25,30 @@ export function threeLevelFinding(subject: Subject, limit: Limit, levels: ThreeL
   const hidden = meansHidePeaks(subject);
   const peak = peakPart(subject, row, hidden);
   const minutes = minutesPart(subject, row);
-  const parts = [...(average === null ? [] : [average.part]), peak, minutes, ...(once === null || subject.settings.measurableThreshold(subject.gas) === null ? [] : [oncePart(once)])];
+  const parts = [
+    ...(average === null ? [] : [average.part]),
+    peak,
+    minutes,
+    ...(once === null || subject.settings.measurableThreshold(subject.gas) === null ? [] : [oncePart(once)]),
+  ];
   return madeFinding(subject, {
     limit,
     method: "three-level",
     unit: row.ceiling.unit,
-    range: average === null ? { low: peak.low, best: peak.best, high: peak.high } : { low: average.part.low, best: average.part.best, high: average.part.high },
+    range:
+      average === null
+        ? { low: peak.low, best: peak.best, high: peak.high }
+        : { low: average.part.low, best: average.part.best, high: average.part.high },
     outcome: once === null ? asOutcome(combinedOutcome(parts.map(({ outcome }) => outcome))) : once.outcome,
     coverage: average === null ? shiftCoverage(subject) : average.coverage,
     wStar: average?.wStar ?? null,
     shiftRule: row.average === null ? null : shiftRuleOf(limit),
     window: average?.window ?? null,
     parts,
-    causes: once?.needsThreshold === true ? [{ type: "measurable-threshold-not-declared" }] : hiddenCause(hidden && peak.outcome === "undetermined"),
+    causes:
+      once?.needsThreshold === true
+        ? [{ type: "measurable-threshold-not-declared" }]
+        : hiddenCause(hidden && peak.outcome === "undetermined"),
   });
 }
 
@@ -68,7 +79,13 @@ function averagePart(subject: Subject, limit: Limit, terms: LimitTerms): Average
   const bounds = averageBounds(subject.period, shiftRuleOf(limit), subject.earlier);
   const steps = bounds.breakEven(terms.level);
   return {
-    part: { ...rangeOf(bounds, terms.scale), name: "average", limit: terms.level.value * terms.scale, unit: terms.unit, outcome: outcomeOfBounds(bounds, terms, ">") },
+    part: {
+      ...rangeOf(bounds, terms.scale),
+      name: "average",
+      limit: terms.level.value * terms.scale,
+      unit: terms.unit,
+      outcome: outcomeOfBounds(bounds, terms, ">"),
+    },
     coverage: bounds.coverage,
     wStar: steps === null ? null : (steps / 10 ** subject.channel.decimals) * terms.scale,
     window: bounds.window,
@@ -78,7 +95,13 @@ function averagePart(subject: Subject, limit: Limit, terms: LimitTerms): Average
 /** Exactly the peak is allowed. */
 function peakPart(subject: Subject, { peak }: RowTerms, hidden: boolean): FindingPart {
   const bounds = greatestBounds(subject, hidden);
-  return { ...rangeOf(bounds, peak.scale), name: "peak", limit: peak.level.value * peak.scale, unit: peak.unit, outcome: outcomeOfBounds(bounds, peak, ">") };
+  return {
+    ...rangeOf(bounds, peak.scale),
+    name: "peak",
+    limit: peak.level.value * peak.scale,
+    unit: peak.unit,
+    outcome: outcomeOfBounds(bounds, peak, ">"),
+  };
 }
 
 /** Exactly the ceiling is not above it; an open stretch can have been above all the time. */
@@ -87,11 +110,18 @@ function minutesPart({ period, channel }: Subject, { ceiling, levels }: RowTerms
   const threshold = stepsAtMost(ceiling.level, channel.decimals);
   const upper = sums.high ?? edgeSums(signal.high ?? signal.low, signal.timing);
   const within = levels.withinMinutes === null ? null : levels.withinMinutes * MINUTE_MS;
-  const above = (edge: typeof upper): number => (within === null ? timeAbove(edge, threshold) : greatestTimeWithin(runsAbove(edge, threshold), within)) / MINUTE_MS;
+  const above = (edge: typeof upper): number =>
+    (within === null ? timeAbove(edge, threshold) : greatestTimeWithin(runsAbove(edge, threshold), within)) / MINUTE_MS;
   const low = above(sums.low);
   const high = isOpenOutside(period) ? null : upper === sums.low ? low : above(upper);
   const range: Range = { low, high, best: high === low ? low : null };
-  return { ...range, name: "minutes above the ceiling", limit: levels.longestMinutes, unit: "min", outcome: outcomeOf(range, levels.longestMinutes, ">") };
+  return {
+    ...range,
+    name: "minutes above the ceiling",
+    limit: levels.longestMinutes,
+    unit: "min",
+    outcome: outcomeOf(range, levels.longestMinutes, ">"),
+  };
 }
 
 function onceOnlyOf({ period, channel, settings, gas }: Subject, { ceiling, peak, levels }: RowTerms): OnceOnlyAnswer {
