@@ -18,6 +18,7 @@ import { unassessed } from "./panel-model.ts";
 import { Panels } from "./panels.tsx";
 import { findingAt, sheetPlace } from "./places.ts";
 import { PrintedGrounds } from "./printed-grounds.tsx";
+import { RegimeFocus, underRegime, useRegimeFocus } from "./regime-focus.tsx";
 import { regimes } from "./regimes.ts";
 import { pageSentence } from "./sentence.ts";
 import { SideBySide } from "./side-by-side.tsx";
@@ -60,7 +61,6 @@ const Basis = ({
     <p className="lines">
       <span className="tag">{one.file.name}</span>
       <span>{when}</span>
-      <span>{chosenRegimes(one).join(", ")}</span>
       <span>
         <Link to="/recordings/$id/reading" params={{ id: one.id }}>
           {count === undefined ? "How it was read" : `${countText(count.rows)} rows read, ${countText(count.rejected)} left out`}
@@ -203,6 +203,9 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const [view, setView] = useState<View>(extent);
   const [shift, setShift] = useState(0);
   const [gap, setGap] = useState<View | null>(null);
+  const [focus, setFocus] = useRegimeFocus();
+  const chosen = chosenRegimes(one);
+  const regime = focus !== null && chosen.includes(focus) ? focus : null;
   const file = one.answer;
   const channels = useMemo<readonly ChannelAnswer[]>(
     () => (file === null || file.channels.length === 0 ? sketches.map((sketch) => unassessed(sketch, clock)) : file.channels),
@@ -210,6 +213,8 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   );
   const at = Math.min(shift, Math.max(0, (file?.shifts.length ?? 1) - 1));
   const shown = channels.filter((channel) => channel.shift === at && (channel.series?.value ?? null) === series);
+  const looked = underRegime(shown, regime);
+  const lookedAll = useMemo(() => underRegime(channels, regime), [channels, regime]);
   const show = (next: View): void => setView(within(next, extent));
   const chooseSeries = (chosen: string): void => {
     setSeries(chosen);
@@ -218,8 +223,9 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   return (
     <main className="recording">
       <title>{`${one.file.name}: Lamproom`}</title>
-      <AnswerHeading one={one} file={file} shown={shown} />
+      <AnswerHeading one={one} file={file} shown={looked} />
       <Basis one={one} file={file} clock={clock} extent={extent} />
+      <RegimeFocus regimes={chosen} regime={regime} choose={setFocus} />
       {one.progress !== null && <ProgressLine id={one.id} progress={one.progress} />}
       <UndoLine one={one} />
       <SeriesChoice one={one} series={series} choose={chooseSeries} />
@@ -233,23 +239,23 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
       />
       <Panels
         one={one}
-        channels={channels}
+        channels={lookedAll}
         shift={at}
         series={series}
         view={view}
         extent={extent}
         clock={clock}
         setView={setView}
-        regimes={chosenRegimes(one)}
+        regimes={regime === null ? chosen : [regime]}
         onGap={setGap}
       />
       <Declarations one={one} clock={clock} />
       <Choices one={one} clock={clock} extent={extent} regimes={regimes} />
       <SideBySide channels={shown} />
-      <Episodes channels={shown} clock={clock} show={show} />
+      <Episodes channels={looked} clock={clock} show={show} />
       {file !== null && <Exports file={file} />}
       <Caution />
-      {file !== null && <PrintedGrounds file={file} channels={shown} />}
+      {file !== null && <PrintedGrounds file={file} channels={looked} />}
       <Sheets one={one} file={file} view={view} gap={gap} clock={clock} />
     </main>
   );
