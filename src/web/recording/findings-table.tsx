@@ -86,7 +86,7 @@ const Note = ({ finding, clock, several, declare }: Omit<FindingRowsParts, "chan
       {decide.length > 0 && (
         <>
           {" "}
-          <b>What would decide it:</b> <Marked text={decide.join(" Or: ")} />{" "}
+          <b>What would decide it:</b> <Marked text={decide.join(" And: ")} />{" "}
           {finding.undecidedBy.some((one) => one.type === "unsampled-time" || one.type === "over-range") && (
             <button type="button" className="word todo" onClick={declare}>
               Declare it

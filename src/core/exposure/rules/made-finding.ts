@@ -54,11 +54,14 @@ function causesOf(subject: Subject, judged: Judged, leftToPerson: string | undef
   if (leftToPerson !== undefined) return [{ type: "text-needs-a-person", note: leftToPerson }];
   const causes: UndecidedBy[] = [...(judged.causes ?? [])];
   const overRange = subject.made.tally.overRangeMs / 1000;
-  const isOpen = judged.range.high === null && causes.length === 0;
-  if (isOpen && overRange > 0) causes.push({ type: "over-range", seconds: overRange, wStar: judged.wStar });
   const unsampled = unsampledSeconds(subject);
   const lengthUnknown = subject.period.shift === null && subject.period.unsampled.kind === "open";
-  if (isOpen && (unsampled > 0 || lengthUnknown)) causes.push({ type: "unsampled-time", seconds: unsampled, wStar: judged.wStar });
+  const isOpen = judged.range.high === null && causes.length === 0;
+  const isUnsampled = isOpen && (unsampled > 0 || lengthUnknown);
+  // One level for both would mislead: over-range time was at least the range top, unsampled time anything.
+  const wStar = isUnsampled && overRange > 0 ? null : judged.wStar;
+  if (isOpen && overRange > 0) causes.push({ type: "over-range", seconds: overRange, wStar });
+  if (isUnsampled) causes.push({ type: "unsampled-time", seconds: unsampled, wStar });
   return causes.length > 0 ? causes : restingOnDeclaration(subject, judged.wStar);
 }
 
