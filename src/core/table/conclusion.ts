@@ -242,7 +242,6 @@ function aboutRows(asking: Asking): void {
   const isSplit = columns.some((column) => isSeriesColumn(column, falls));
   // On a clock that the logger did not keep, rows meet that never met: settle the clock first.
   if (conflicts.count > 0 && !isSplit && missingHour.count === 0) asking.ask({ id: "conflicting readings", topic: "conflicting readings", samples: [{ line: conflicts.line, text: conflicts.text }], choices: [choice("keep both", reason("from the lowest to the highest of them"))], suggested: "keep both" });
-  if (missingHour.count > 0) asking.ask({ id: "fixed clock", topic: "fixed clock", samples: [{ line: missingHour.line, text: missingHour.text }], choices: [choice(missingHour.before, reason("the logger did not change its clock")), choice(missingHour.after)], suggested: missingHour.before });
 }
 
 export const encodingFrom = (text: string): Encoding => text.toLowerCase() as Encoding; // a name is all that an encoding is

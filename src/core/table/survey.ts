@@ -230,6 +230,9 @@ class Survey extends HeadFirst {
       walk.push(lines);
       // What is wrong with the head will be found again by the walk over the whole.
       walk.finish();
+      // A clock that the rows put in doubt is settled after the whole walk, and by its evidence.
+      evidence.missingHour.count = 0;
+      evidence.repeatedHour.count = 0;
       concluded = conclude(evidence, this.given);
     }
     return concluded.ok ? given(concluded.value.mapping) : concluded;

@@ -24,9 +24,24 @@ export function timeMappingOf(asking: Asking, columns: readonly TimeColumn[]): T
   const carriesZone = texts.some((times) => times.withOffset > 0 || times.letters.size > 0);
   // A date column beside a clock column with an offset is not local: only what has a clock counts.
   const isLocal = local !== null && texts.some((times) => times.local.count > 0 && (times.clocks > 0 || times.complete > 0 || columns.length === 1));
-  const zone = asking.answerTo("fixed clock") ?? (isLocal ? askZone(asking, local, carriesZone) : null);
+  const zone = isLocal ? askZone(asking, local, carriesZone) : null;
+  const fixed = fixedClock(asking);
   const hasDates = texts.some((times) => times.complete > 0 || times.dates > 0);
-  return { form, zone, twoDigitYearsFrom: years, start: hasDates || texts.length === 0 ? null : firstDay(asking, local), repeatedHour: repeatedHour(asking), zoneLetters: lettersOf(asking, texts) };
+  return { form, zone: fixed ?? zone, twoDigitYearsFrom: years, start: hasDates || texts.length === 0 ? null : firstDay(asking, local), repeatedHour: repeatedHour(asking), zoneLetters: lettersOf(asking, texts) };
+}
+
+/** Times in an hour that the zone leaves out: the logger stayed on one offset. Which one is then its zone. */
+function fixedClock(asking: Asking): string | null {
+  const { missingHour } = asking.evidence;
+  const told = asking.answerTo("fixed clock");
+  if (missingHour.count === 0) {
+    if (told !== null && !isKnownZone(told)) asking.refuse({ type: "bad-answer", question: "fixed clock", answer: told });
+    return told;
+  }
+  return asking.ask({
+    id: "fixed clock", topic: "fixed clock", samples: [{ line: missingHour.line, text: missingHour.text }],
+    choices: [choice(missingHour.before, reason("the logger did not change its clock")), choice(missingHour.after)], suggested: missingHour.before,
+  });
 }
 
 /** Clock times without any date: on which day does the file begin? */

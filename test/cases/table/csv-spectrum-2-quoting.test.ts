@@ -7,7 +7,19 @@ import { survey } from "../../core/table/reading.ts";
 
 const FOLDER = dirname(createRequire(import.meta.url).resolve("csv-spectrum"));
 /** location_coordinates is left out: its JSON does not agree with its CSV. */
-const NAMES = ["comma_in_quotes", "empty", "empty_crlf", "escaped_quotes", "json", "newlines", "newlines_crlf", "quotes_and_newlines", "simple", "simple_crlf", "utf8"];
+const NAMES = [
+  "comma_in_quotes",
+  "empty",
+  "empty_crlf",
+  "escaped_quotes",
+  "json",
+  "newlines",
+  "newlines_crlf",
+  "quotes_and_newlines",
+  "simple",
+  "simple_crlf",
+  "utf8",
+];
 
 test.for(NAMES)("csv-spectrum %s", (name) => {
   const found = survey(readFileSync(join(FOLDER, "csvs", `${name}.csv`)));

@@ -11,7 +11,9 @@ import { answersFrom, askedIds, type Expectation, expectBuild, expectRejects, wi
 
 const FOLDER = join(process.env["LAMPROOM_DATASETS"] ?? join(import.meta.dirname, "../../../../shared/handbook/datasets"), "csv");
 const isThere = existsSync(FOLDER);
-const expectations: readonly Expectation[] = isThere ? (JSON.parse(readFileSync(join(FOLDER, "expected.json"), "utf8")) as Expectation[]).filter(({ file }) => file.startsWith("duckdb/")) : [];
+const expectations: readonly Expectation[] = isThere
+  ? (JSON.parse(readFileSync(join(FOLDER, "expected.json"), "utf8")) as Expectation[]).filter(({ file }) => file.startsWith("duckdb/"))
+  : [];
 
 /** Topics that only a gas log raises. */
 const ABOUT_GAS_LOGS = new Set(["zone", "unit", "gas", "role", "two time columns", "time form", "start", "reading kind"]);
@@ -43,7 +45,11 @@ describe.skipIf(!isThere)("messy CSV files of the DuckDB test data (skipped wher
     for (const [row, column, text] of expectation.cells ?? []) expect(rows[row - 1]?.[column - 1]).toBe(text);
   });
 
-  const RENAMED = { "test/empty.csv": { type: "empty-file" }, "test/unterminated.csv": { type: "quote-never-closed", line: 1 }, "error/json.csv": { type: "not-a-table", looksLike: "JSON", offerJson: true } };
+  const RENAMED = {
+    "test/empty.csv": { type: "empty-file" },
+    "test/unterminated.csv": { type: "quote-never-closed", line: 1 },
+    "error/json.csv": { type: "not-a-table", looksLike: "JSON", offerJson: true },
+  };
   test.for(Object.entries(RENAMED))("%s is refused by name", ([file, refusal]) => {
     expect(survey(readFileSync(join(FOLDER, "duckdb", file)))).toEqual({ ok: false, refusal });
   });
@@ -62,11 +68,29 @@ describe.skipIf(!isThere)("messy CSV files of the DuckDB test data (skipped wher
   const TIMES = [
     ["auto/time_date_timestamp_dd-mm-yy.csv", 4, ["1990-01-01T12:12:00Z", "2002-02-02T14:15:00Z", "2004-12-13T15:16:00Z"]],
     ["auto/time_date_timestamp_mm-dd-yyyy.csv", 4, ["2000-01-01T00:12:00Z", "2002-02-02T14:15:00Z", "2004-12-13T15:16:00Z"]],
-    ["timestamp_timezone.csv", 0, [null, "2020-01-01T08:00:00Z", "2020-01-01T00:00:00Z", "2020-01-01T00:00:00Z", "2019-12-31T16:00:00Z", "2019-12-31T18:30:00Z", "2019-12-31T10:15:00Z", "2020-01-01T03:30:00Z"]],
+    [
+      "timestamp_timezone.csv",
+      0,
+      [
+        null,
+        "2020-01-01T08:00:00Z",
+        "2020-01-01T00:00:00Z",
+        "2020-01-01T00:00:00Z",
+        "2019-12-31T16:00:00Z",
+        "2019-12-31T18:30:00Z",
+        "2019-12-31T10:15:00Z",
+        "2020-01-01T03:30:00Z",
+      ],
+    ],
     ["timestamp_with_tz.csv", 1, ["2021-05-25T04:55:03.382Z", "2021-05-25T09:55:03.382Z"]],
   ] as const;
   test.for(TIMES)("%s: times", ([file, column, wanted]) => {
-    const found = survey(readFileSync(join(FOLDER, "duckdb", file)), { zone: "UTC", "zone letters/EST": "-05:00", "two time columns": "ts", "confirm/*": "yes" });
+    const found = survey(readFileSync(join(FOLDER, "duckdb", file)), {
+      zone: "UTC",
+      "zone letters/EST": "-05:00",
+      "two time columns": "ts",
+      "confirm/*": "yes",
+    });
     const times = found.ok ? found.value.preview.first.map(({ parsed }) => parsed[column]) : [];
     expect(times.map((time, index) => (wanted[index] === null ? null : time))).toEqual(wanted);
   });

@@ -11,7 +11,10 @@ export interface Expectation {
   readonly header_line: number | null;
   readonly header_lines?: readonly number[];
   readonly unit_line?: number;
-  readonly columns?: readonly (string | { readonly label: string; readonly quantity: string; readonly kind?: string; readonly unit?: string })[];
+  readonly columns?: readonly (
+    | string
+    | { readonly label: string; readonly quantity: string; readonly kind?: string; readonly unit?: string }
+  )[];
   readonly rows?: readonly (readonly unknown[])[];
   readonly cells?: readonly (readonly [number, number, string])[];
   readonly data_rows?: number;
@@ -76,7 +79,13 @@ export function answersFrom({ given, encoding }: Expectation): Answers {
   return answers;
 }
 
-const ENCODINGS: Readonly<Record<string, string>> = { "UTF-8": "utf-8", "UTF-16LE": "utf-16le", "ISO-8859-1": "windows-1252", "Windows-1252": "windows-1252", Shift_JIS: "shift_jis" };
+const ENCODINGS: Readonly<Record<string, string>> = {
+  "UTF-8": "utf-8",
+  "UTF-16LE": "utf-16le",
+  "ISO-8859-1": "windows-1252",
+  "Windows-1252": "windows-1252",
+  Shift_JIS: "shift_jis",
+};
 
 export function expectBuild(proposal: Proposal, expectation: Expectation): void {
   const { mapping, firstWalk } = proposal;
@@ -96,8 +105,16 @@ const REASONS: readonly (readonly [RegExp, string, (match: RegExpExecArray) => R
   [/^extra cell \((.*)\)$/, "extra cell", (match) => ({ raw: match[1] })],
   [/^text after the closing quote$/, "text after the closing quote", () => ({})],
   [/^NUL byte in column (\d+)$/, "nul byte", (match) => ({ column: expect.stringMatching(new RegExp(`${match[1]}$`)) })],
-  [/^bytes that are not UTF-8 \((\S+ \S+)\) in column (\d+)$/, "encoding error", (match) => ({ raw: match[1], column: `column ${match[2]}`, byteOffset: 194 })],
-  [/^bytes that are not UTF-8 \((\S+ \S+) at byte offset (\d+), counted from 0\) in column (\w+)$/, "encoding error", (match) => ({ raw: match[1], byteOffset: Number(match[2]), column: match[3] })],
+  [
+    /^bytes that are not UTF-8 \((\S+ \S+)\) in column (\d+)$/,
+    "encoding error",
+    (match) => ({ raw: match[1], column: `column ${match[2]}`, byteOffset: 194 }),
+  ],
+  [
+    /^bytes that are not UTF-8 \((\S+ \S+) at byte offset (\d+), counted from 0\) in column (\w+)$/,
+    "encoding error",
+    (match) => ({ raw: match[1], byteOffset: Number(match[2]), column: match[3] }),
+  ],
   [/^not a number \(column (.*), text (\w+)\)$/, "not a number", (match) => ({ column: match[1], raw: match[2] })],
   [/^grouping is wrong \((.*)\)$/, "wrong grouping", (match) => ({ raw: match[1] })],
   [/^the file ends inside a quoted cell$/, "cut off", () => ({})],

@@ -3,8 +3,8 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { lineOf, readNumber, writeTable } from "../../../src/core/table/index.ts";
-import goldens from "../goldens/formats.json" with { type: "json" };
 import { read, readWith, survey, utf8 } from "../../core/table/reading.ts";
+import goldens from "../goldens/formats.json" with { type: "json" };
 
 interface Golden {
   readonly id: string;
@@ -38,14 +38,33 @@ test(named("formats-g-csv-write-02"), () => {
   expect(written(cells, "spreadsheet")).toEqual(expected["spreadsheet_text_cells"]);
   expect(written(cells, "data")).toEqual(expected["data_export_text_cells"]);
   const numbers = (inputs["numeric_cells"] as readonly number[]).map((value) => [String(value)]); // a list of numbers
-  expect(writeTable([{ label: "CO", kind: "number" }], numbers, "spreadsheet")).toBe(`CO\r\n${texts(expected["spreadsheet_numeric_cells"]).join("\r\n")}\r\n`);
+  expect(writeTable([{ label: "CO", kind: "number" }], numbers, "spreadsheet")).toBe(
+    `CO\r\n${texts(expected["spreadsheet_numeric_cells"]).join("\r\n")}\r\n`,
+  );
 });
 
 test(named("formats-g-csv-write-03"), () => {
   const cells = texts(golden("formats-g-csv-write-03").inputs["fields"]);
-  const columns = [{ label: "number", kind: "number" as const }, ...cells.map((_, index) => ({ label: `text ${index}`, kind: "text" as const }))];
-  const found = survey(utf8(writeTable(columns, [["1", ...cells], ["2", ...cells]], "data")));
-  expect(found.ok && found.value.preview.first.map(({ raw }) => raw)).toEqual([["1", ...cells], ["2", ...cells]]);
+  const columns = [
+    { label: "number", kind: "number" as const },
+    ...cells.map((_, index) => ({ label: `text ${index}`, kind: "text" as const })),
+  ];
+  const found = survey(
+    utf8(
+      writeTable(
+        columns,
+        [
+          ["1", ...cells],
+          ["2", ...cells],
+        ],
+        "data",
+      ),
+    ),
+  );
+  expect(found.ok && found.value.preview.first.map(({ raw }) => raw)).toEqual([
+    ["1", ...cells],
+    ["2", ...cells],
+  ]);
 });
 
 test(named("formats-g-csv-number-01"), () => {
@@ -60,20 +79,31 @@ test(named("formats-g-csv-clock-01"), () => {
   const { back } = readWith(utf8(`Time,CO (ppm)\n${rows.map((time) => `${time},1\n`).join("")}`), { zone: "UTC" });
   const [midnight, noon, afterMidnight, end] = texts(expected["times"]);
   const times = back.ok ? back.value.rows.map(({ time }) => new Date(time).toISOString()) : [];
-  expect(times).toEqual([`2026-03-04T${midnight}:00.000Z`, `2026-03-04T${afterMidnight}:00.000Z`, `2026-03-04T${noon}:00.000Z`, `${end}:00.000Z`]);
+  expect(times).toEqual([
+    `2026-03-04T${midnight}:00.000Z`,
+    `2026-03-04T${afterMidnight}:00.000Z`,
+    `2026-03-04T${noon}:00.000Z`,
+    `${end}:00.000Z`,
+  ]);
 });
 
 test(named("formats-g-csv-serial-01"), () => {
   const { inputs, expected } = golden("formats-g-csv-serial-01");
   const [in1900, in1904] = inputs["serial"] as readonly [number, number]; // two numbers
-  for (const [serial, form, index] of [[in1900, "day-number-1900", 0], [in1904, "day-number-1904", 1]] as const) {
+  for (const [serial, form, index] of [
+    [in1900, "day-number-1900", 0],
+    [in1904, "day-number-1904", 1],
+  ] as const) {
     const { proposal, back } = readWith(utf8(`Time,CO (ppm)\n${serial},1\n`), { zone: "UTC", "time form": form });
     expect(proposal.questions).toEqual([]);
     expect(back.ok && new Date(back.value.rows[0]?.time ?? Number.NaN).toISOString()).toBe(`${texts(expected["local"])[index]}.000Z`);
   }
 });
 
-const AIR = join(process.env["LAMPROOM_DATASETS"] ?? join(import.meta.dirname, "../../../../shared/handbook/datasets"), "air-quality/AirQualityUCI.csv");
+const AIR = join(
+  process.env["LAMPROOM_DATASETS"] ?? join(import.meta.dirname, "../../../../shared/handbook/datasets"),
+  "air-quality/AirQualityUCI.csv",
+);
 
 describe.skipIf(!existsSync(AIR))("UCI Air Quality file (its terms forbid shipping it; skipped where it is not there)", () => {
   test(`${named("formats-g-csv-decimal-comma-01")}, 02, 03`, () => {
@@ -88,7 +118,10 @@ describe.skipIf(!existsSync(AIR))("UCI Air Quality file (its terms forbid shippi
     expect([count.lines, count.rows, count.skippedCount]).toEqual([expected["lines"], expected["data_rows"], expected["blank_rows"]]);
     const values = (label: string): number[] => {
       const channel = back.value.channels.findIndex((column) => column.label === label);
-      return back.value.rows.map((row) => row.values[channel]).filter((value) => value !== "none").map(Number);
+      return back.value.rows
+        .map((row) => row.values[channel])
+        .filter((value) => value !== "none")
+        .map(Number);
     };
     const mean = (list: readonly number[]): number => list.reduce((sum, value) => sum + value, 0) / list.length;
     expect(values("CO(GT)")).toHaveLength(expected["co_values"] as number); // a number

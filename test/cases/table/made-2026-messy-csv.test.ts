@@ -8,8 +8,20 @@ import { answersFrom, askedIds, type Expectation, expectBuild, expectRejects } f
 const expectations = JSON.parse(readFileSync(join(import.meta.dirname, "made-expected.json"), "utf8")) as readonly Expectation[];
 const bytesOf = (file: string): Uint8Array => readFileSync(join(import.meta.dirname, file));
 
-const GASES: Readonly<Record<string, string | null>> = { CO: "carbon_monoxide", H2S: "hydrogen_sulphide", O2: "oxygen", benzene: "benzene", "flammable gas": null };
-const UNITS: Readonly<Record<string, string>> = { "volume fraction/[ppm]": "ppm", "volume fraction/%": "vol%", "fraction of LEL/%": "%LEL", "mass concentration/mg/m3": "mg/m3", "mass concentration/ug/m3": "ug/m3" };
+const GASES: Readonly<Record<string, string | null>> = {
+  CO: "carbon_monoxide",
+  H2S: "hydrogen_sulphide",
+  O2: "oxygen",
+  benzene: "benzene",
+  "flammable gas": null,
+};
+const UNITS: Readonly<Record<string, string>> = {
+  "volume fraction/[ppm]": "ppm",
+  "volume fraction/%": "vol%",
+  "fraction of LEL/%": "%LEL",
+  "mass concentration/mg/m3": "mg/m3",
+  "mass concentration/ug/m3": "ug/m3",
+};
 
 test.for(expectations.map((expectation) => [expectation.file, expectation] as const))("%s", ([file, expectation]) => {
   const found = survey(bytesOf(file));
@@ -41,8 +53,15 @@ function expectTable(first: readonly { readonly raw: readonly string[] }[], back
   expect(back).toEqual({ ok: false, refusal: { type: "no-time-column", labels: ["no", "note"] } });
 }
 
-function expectChannels(channels: readonly { readonly label: string; readonly gas: string | null; readonly unit: string | null }[], expectation: Expectation): void {
-  const wanted = (expectation.columns ?? []).flatMap((column) => (typeof column === "string" || column.kind === undefined ? [] : [{ label: column.label, gas: GASES[column.quantity], unit: UNITS[`${column.kind}/${column.unit}`] }]));
+function expectChannels(
+  channels: readonly { readonly label: string; readonly gas: string | null; readonly unit: string | null }[],
+  expectation: Expectation,
+): void {
+  const wanted = (expectation.columns ?? []).flatMap((column) =>
+    typeof column === "string" || column.kind === undefined
+      ? []
+      : [{ label: column.label, gas: GASES[column.quantity], unit: UNITS[`${column.kind}/${column.unit}`] }],
+  );
   expect(channels.map(({ label, gas, unit }) => ({ label, gas, unit }))).toEqual(wanted);
 }
 
@@ -51,7 +70,8 @@ function mergedRows(stored: readonly Stored[], channels: number): string[][] {
   const byTime = new Map<number, string[]>();
   for (const { time, values } of stored) {
     const row = byTime.get(time) ?? Array.from({ length: channels }, () => "");
-    for (const [channel, value] of values.entries()) if (value !== null) row[channel] = row[channel] === "" ? value : `${row[channel]} or ${value}`;
+    for (const [channel, value] of values.entries())
+      if (value !== null) row[channel] = row[channel] === "" ? value : `${row[channel]} or ${value}`;
     byTime.set(time, row);
   }
   return [...byTime].sort(([a], [b]) => a - b).map(([time, row]) => [new Date(time).toISOString().replace(".000Z", "Z"), ...row]);

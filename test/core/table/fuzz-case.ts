@@ -22,7 +22,11 @@ export function chanceFrom(seed: number): Chance {
     mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
   };
-  return { below: (bound) => Math.floor(next() * bound), pick: (choices) => choices[Math.floor(next() * choices.length)] as never, often: (share) => next() < share }; // the index is below the length
+  return {
+    below: (bound) => Math.floor(next() * bound),
+    pick: (choices) => choices[Math.floor(next() * choices.length)] as never,
+    often: (share) => next() < share,
+  }; // the index is below the length
 }
 
 /** What does not hold for a seed; null where all does. */
@@ -38,7 +42,29 @@ export function fuzzCase(seed: number): string | null {
   }
 }
 
-const LETTERS = ["a", "B", "7", " ", "é", "\u20ac", "\ud83d\udd25", "-", ".", ":", ";", ",", "|", "\t", '"', "'", "\n", "\r\n", "=", "#", "/"];
+const LETTERS = [
+  "a",
+  "B",
+  "7",
+  " ",
+  "é",
+  "\u20ac",
+  "\ud83d\udd25",
+  "-",
+  ".",
+  ":",
+  ";",
+  ",",
+  "|",
+  "\t",
+  '"',
+  "'",
+  "\n",
+  "\r\n",
+  "=",
+  "#",
+  "/",
+];
 
 /** Texts of every sort in up to twenty rows: cell by cell the same as papaparse. */
 function textCase(chance: Chance): string | null {
@@ -49,7 +75,8 @@ function textCase(chance: Chance): string | null {
   const labels = Array.from({ length: width }, (_, index) => `label ${index}`);
   // A number below the heading settles that it is one, and no row looks like the heading.
   for (const [index, row] of rows.entries()) row[0] = String(index);
-  const quote = (cell: string): string => (/["\r\n#']|^\s|\s$/u.test(cell) || cell.includes(delimiter) || chance.often(0.2) ? `"${cell.replaceAll('"', '""')}"` : cell);
+  const quote = (cell: string): string =>
+    /["\r\n#']|^\s|\s$/u.test(cell) || cell.includes(delimiter) || chance.often(0.2) ? `"${cell.replaceAll('"', '""')}"` : cell;
   const text = [labels, ...rows].map((row) => row.map(quote).join(delimiter)).join(lineEnd) + (chance.often(0.5) ? lineEnd : "");
   const papa = Papa.parse<string[]>(text, { delimiter, newline: lineEnd, skipEmptyLines: false });
   const wanted = papa.data.slice(1).filter((row) => row.length > 1);
@@ -94,7 +121,9 @@ function gasFile(chance: Chance): GasFile {
     times.push(timeForm === "seconds" ? row * step : time);
     values.push(cells.map((cell) => (cell === "" ? null : Number(cell))));
     const written = cells.map((cell) => (comma ? cell.replace(".", ",") : cell));
-    text += [...timeCells(timeForm, time, row * step), ...written].map((cell) => (chance.often(0.03) ? `"${cell}"` : cell)).join(delimiter) + lineEnd;
+    text +=
+      [...timeCells(timeForm, time, row * step), ...written].map((cell) => (chance.often(0.03) ? `"${cell}"` : cell)).join(delimiter) +
+      lineEnd;
   }
   return { text, answers: { zone: "UTC", "confirm/*": "yes", ...(comma ? { "decimal mark/*": "," } : {}) }, times, values, delimiter };
 }
@@ -126,20 +155,29 @@ function gasCase(chance: Chance): string | null {
   const back = read(bytes, found.value.mapping, file.answers, piecesBy(chance.below(3000) + 1));
   if (!back.ok) return `refused ${JSON.stringify(back.refusal)}`;
   const { rows, summary } = back.value;
-  if (rows.length !== file.times.length) return `${rows.length} rows of ${file.times.length}: ${JSON.stringify(summary.faults.slice(0, 3))}\n${file.text.slice(0, 600)}`;
+  if (rows.length !== file.times.length)
+    return `${rows.length} rows of ${file.times.length}: ${JSON.stringify(summary.faults.slice(0, 3))}\n${file.text.slice(0, 600)}`;
   const papa = Papa.parse<string[]>(file.text, { delimiter: file.delimiter }).data;
   for (const [index, row] of rows.entries()) {
     const wanted = file.values[index]?.map((value) => (value === null ? "none" : String(value)));
-    if (row.time !== file.times[index] || JSON.stringify(row.values) !== JSON.stringify(wanted)) return `row ${index}: ${JSON.stringify(row)} for ${file.times[index]} ${JSON.stringify(wanted)}`;
-    const cells = (papa[index + 1] ?? []).slice(-row.values.length).map((cell) => (cell === "" ? "none" : String(Number(cell.replace(",", ".")))));
-    if (JSON.stringify(cells) !== JSON.stringify(row.values)) return `row ${index}: papaparse reads ${JSON.stringify(cells)}, this ${JSON.stringify(row.values)}`;
+    if (row.time !== file.times[index] || JSON.stringify(row.values) !== JSON.stringify(wanted))
+      return `row ${index}: ${JSON.stringify(row)} for ${file.times[index]} ${JSON.stringify(wanted)}`;
+    const cells = (papa[index + 1] ?? [])
+      .slice(-row.values.length)
+      .map((cell) => (cell === "" ? "none" : String(Number(cell.replace(",", ".")))));
+    if (JSON.stringify(cells) !== JSON.stringify(row.values))
+      return `row ${index}: papaparse reads ${JSON.stringify(cells)}, this ${JSON.stringify(row.values)}`;
   }
   return sumFault(summary);
 }
 
 /** Bytes changed, cut, doubled or random: refused or read, never thrown, the same for every split, and every line accounted for. */
 function damagedCase(chance: Chance, startsAsGasFile: boolean): string | null {
-  const bytes = startsAsGasFile ? damaged(bytesOf(gasFile(chance).text.slice(0, 6000)), chance) : Uint8Array.from({ length: chance.below(400) }, () => (chance.often(0.7) ? chance.pick([44, 59, 10, 13, 34, 48, 49, 46, 45, 97, 32, 39, 35]) : chance.below(256)));
+  const bytes = startsAsGasFile
+    ? damaged(bytesOf(gasFile(chance).text.slice(0, 6000)), chance)
+    : Uint8Array.from({ length: chance.below(400) }, () =>
+        chance.often(0.7) ? chance.pick([44, 59, 10, 13, 34, 48, 49, 46, 45, 97, 32, 39, 35]) : chance.below(256),
+      );
   const answers: Answers = { zone: "UTC", "confirm/*": "yes" };
   const whole = survey(bytes, answers);
   const split = survey(bytes, answers, piecesBy(1 + chance.below(50)));
@@ -149,11 +187,13 @@ function damagedCase(chance: Chance, startsAsGasFile: boolean): string | null {
   if (fault !== null) return `${fault}\n${show(bytes)}`;
   const back = read(bytes, whole.value.mapping, answers);
   const again = read(bytes, whole.value.mapping, answers, piecesBy(1 + chance.below(9)));
-  if (fingerprint(back) !== fingerprint(again)) return `readings of splits differ\n${fingerprint(back)}\n${fingerprint(again)}\n${show(bytes)}`;
+  if (fingerprint(back) !== fingerprint(again))
+    return `readings of splits differ\n${fingerprint(back)}\n${fingerprint(again)}\n${show(bytes)}`;
   return back.ok ? sumFault(back.value.summary) : null;
 }
 
-const fingerprint = (result: unknown): string => JSON.stringify(result, (_, value: unknown) => (value instanceof Map ? [...value] : value instanceof Set ? [...value] : value));
+const fingerprint = (result: unknown): string =>
+  JSON.stringify(result, (_, value: unknown) => (value instanceof Map ? [...value] : value instanceof Set ? [...value] : value));
 
 function damaged(bytes: Uint8Array, chance: Chance): Uint8Array {
   const made = [...bytes];
@@ -175,8 +215,7 @@ export function sumFault({ count }: TableSummary): string | null {
   return header + rows + continued + rejected + skippedCount === lines ? null : `lines do not add up: ${JSON.stringify(count)}`;
 }
 
-export const piecesBy =
-  (size: number): Pieces =>
+export const piecesBy = (size: number): Pieces =>
   function* (bytes) {
     for (let from = 0; from < bytes.length; from += size) yield bytes.slice(from, from + size);
   };

@@ -1,7 +1,16 @@
 /** The real vocabulary, and ways to walk a file in one call. */
 import { labelMeaning } from "../../../src/core/gas/index.ts";
 import { unitFromText } from "../../../src/core/quantity/index.ts";
-import type { Answers, ColumnMapping, Proposal, RowSink, TableEnvironment, TableMapping, TableSummary, Vocabulary } from "../../../src/core/table/index.ts";
+import type {
+  Answers,
+  ColumnMapping,
+  Proposal,
+  RowSink,
+  TableEnvironment,
+  TableMapping,
+  TableSummary,
+  Vocabulary,
+} from "../../../src/core/table/index.ts";
 import { readTable, surveyTable } from "../../../src/core/table/index.ts";
 
 export const vocabulary: Vocabulary = {
@@ -35,7 +44,12 @@ export interface Stored {
 const CODES = ["", ">=", "<=", "none", "fault", "over"];
 
 /** A sink that keeps rows as plain values. */
-export function keeping(): { readonly sink: RowSink; readonly rows: Stored[]; readonly channels: ColumnMapping[]; readonly series: string[] } {
+export function keeping(): {
+  readonly sink: RowSink;
+  readonly rows: Stored[];
+  readonly channels: ColumnMapping[];
+  readonly series: string[];
+} {
   const rows: Stored[] = [];
   const channels: ColumnMapping[] = [];
   const series: string[] = [];
@@ -60,7 +74,11 @@ export function keeping(): { readonly sink: RowSink; readonly rows: Stored[]; re
 export type Pieces = (bytes: Uint8Array) => Iterable<Uint8Array>;
 const whole: Pieces = (bytes) => [bytes];
 
-export function survey(bytes: Uint8Array, given: Answers = {}, pieces: Pieces = whole): ReturnType<ReturnType<typeof surveyTable>["finish"]> {
+export function survey(
+  bytes: Uint8Array,
+  given: Answers = {},
+  pieces: Pieces = whole,
+): ReturnType<ReturnType<typeof surveyTable>["finish"]> {
   const walk = surveyTable(environment, given);
   for (const piece of pieces(bytes)) {
     const pushed = walk.push(piece);
@@ -76,7 +94,12 @@ export interface ReadBack {
   readonly series: readonly string[];
 }
 
-export function read(bytes: Uint8Array, mapping: TableMapping, answers: Answers = {}, pieces: Pieces = whole): { ok: true; value: ReadBack } | Extract<ReturnType<ReturnType<typeof readTable>["finish"]>, { ok: false }> {
+export function read(
+  bytes: Uint8Array,
+  mapping: TableMapping,
+  answers: Answers = {},
+  pieces: Pieces = whole,
+): { ok: true; value: ReadBack } | Extract<ReturnType<ReturnType<typeof readTable>["finish"]>, { ok: false }> {
   const kept = keeping();
   const walk = readTable(environment, mapping, answers, kept.sink);
   for (const piece of pieces(bytes)) {
@@ -84,7 +107,9 @@ export function read(bytes: Uint8Array, mapping: TableMapping, answers: Answers 
     if (!pushed.ok) return pushed;
   }
   const finished = walk.finish();
-  return finished.ok ? { ok: true, value: { summary: finished.value, rows: kept.rows, channels: kept.channels, series: kept.series } } : finished;
+  return finished.ok
+    ? { ok: true, value: { summary: finished.value, rows: kept.rows, channels: kept.channels, series: kept.series } }
+    : finished;
 }
 
 /** Survey, answer, survey again where the answers ask for it, and read. */
