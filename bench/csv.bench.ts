@@ -56,7 +56,7 @@ function summing(): { readonly sink: RowSink; readonly rows: () => number; reado
   const sums: number[] = [];
   const sink: RowSink = {
     begin: (channels) => void sums.push(...channels.map(() => 0)),
-    series: () => {},
+    series: () => undefined,
     rows: (batch) => {
       rows += batch.count;
       for (const [channel, { mantissas }] of batch.channels.entries()) {

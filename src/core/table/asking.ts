@@ -18,7 +18,12 @@ export interface Asked {
 
 /** Other words that people use for a choice. */
 const SYNONYMS: Readonly<Record<string, string>> = {
-  "day first": "day-month-year", "month first": "month-day-year", "year first": "year-month-day", comma: ",", point: ".", dot: ".",
+  "day first": "day-month-year",
+  "month first": "month-day-year",
+  "year first": "year-month-day",
+  comma: ",",
+  point: ".",
+  dot: ".",
 };
 
 export class Asking {
@@ -39,7 +44,15 @@ export class Asking {
     const { id, choices = [], suggested = null } = asked;
     const answer = this.answerTo(id) ?? (this.answers["confirm/*"] === undefined || this.answers["confirm/*"] === "no" ? null : suggested);
     if (answer === null) {
-      this.questions.push({ id, topic: asked.topic, column: asked.column ?? null, samples: asked.samples ?? [], choices, suggested, blocking: asked.blocking ?? true });
+      this.questions.push({
+        id,
+        topic: asked.topic,
+        column: asked.column ?? null,
+        samples: asked.samples ?? [],
+        choices,
+        suggested,
+        blocking: asked.blocking ?? true,
+      });
       return null;
     }
     if (choices.length > 0 && !choices.some(({ value }) => value === answer)) {

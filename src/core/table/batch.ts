@@ -43,7 +43,14 @@ export class Batch {
   }
 
   hand(): void {
-    if (this.count > 0 && this.sink !== null) this.sink.rows({ count: this.count, lines: this.now.lines, times: this.now.times, series: this.hasSeries ? this.now.series : null, channels: this.channels() });
+    if (this.count > 0 && this.sink !== null)
+      this.sink.rows({
+        count: this.count,
+        lines: this.now.lines,
+        times: this.now.times,
+        series: this.hasSeries ? this.now.series : null,
+        channels: this.channels(),
+      });
     if (this.count === 0) return;
     [this.now, this.before] = [this.before, this.now];
     this.countBefore = this.count;
@@ -54,7 +61,12 @@ export class Batch {
 
   private channels(): ChannelBatch[] {
     const { mantissas, decimals, codes, present } = this.now;
-    return mantissas.map((mantissa, channel) => ({ mantissas: mantissa, decimals: decimals[channel] as Uint8Array, codes: codes[channel] as Uint8Array, present: this.isLong ? (present[channel] as Uint8Array) : null })); // one array a channel
+    return mantissas.map((mantissa, channel) => ({
+      mantissas: mantissa,
+      decimals: decimals[channel] as Uint8Array,
+      codes: codes[channel] as Uint8Array,
+      present: this.isLong ? (present[channel] as Uint8Array) : null,
+    })); // one array a channel
   }
 }
 
@@ -62,9 +74,18 @@ function batchSet(channels: number): BatchSet {
   const allMantissas = new Float64Array(BATCH_ROWS * channels);
   const allDecimals = new Uint8Array(BATCH_ROWS * channels);
   const allCodes = new Uint8Array(BATCH_ROWS * channels);
-  const each = <Made>(make: (from: number, to: number) => Made): Made[] => Array.from({ length: channels }, (_, channel) => make(channel * BATCH_ROWS, (channel + 1) * BATCH_ROWS));
+  const each = <Made>(make: (from: number, to: number) => Made): Made[] =>
+    Array.from({ length: channels }, (_, channel) => make(channel * BATCH_ROWS, (channel + 1) * BATCH_ROWS));
   return {
-    lines: new Uint32Array(BATCH_ROWS), times: new Float64Array(BATCH_ROWS), series: new Uint32Array(BATCH_ROWS), allMantissas, allDecimals, allCodes,
-    mantissas: each((from, to) => allMantissas.subarray(from, to)), decimals: each((from, to) => allDecimals.subarray(from, to)), codes: each((from, to) => allCodes.subarray(from, to)), present: each(() => new Uint8Array(BATCH_ROWS)),
+    lines: new Uint32Array(BATCH_ROWS),
+    times: new Float64Array(BATCH_ROWS),
+    series: new Uint32Array(BATCH_ROWS),
+    allMantissas,
+    allDecimals,
+    allCodes,
+    mantissas: each((from, to) => allMantissas.subarray(from, to)),
+    decimals: each((from, to) => allDecimals.subarray(from, to)),
+    codes: each((from, to) => allCodes.subarray(from, to)),
+    present: each(() => new Uint8Array(BATCH_ROWS)),
   };
 }

@@ -29,17 +29,34 @@ export function conclude(evidence: SurveyEvidence, answers: Answers): Result<Con
   const columns = namedColumns(asking);
   const found = rolesOf(asking, columns);
   const counted = columns.filter(({ index, evidence: column }) => isCounted(found, index) && column.numbers > 0);
-  const marks = marksOf(asking, counted.map(({ id, evidence: column }) => ({ id, evidence: column })));
+  const marks = marksOf(
+    asking,
+    counted.map(({ id, evidence: column }) => ({ id, evidence: column })),
+  );
   const time = timeMappingOf(asking, timeColumns(evidence, columns, found));
   const readings = columns.filter(({ index }) => isReading(found, index));
-  const { words, overRangeIn } = wordsOf(asking, readings, columns.filter(({ index }) => found.roles[index] === "status" && found.roles.some((role) => role === "reading" || role === "value")));
+  const { words, overRangeIn } = wordsOf(
+    asking,
+    readings,
+    columns.filter(({ index }) => found.roles[index] === "status" && found.roles.some((role) => role === "reading" || role === "value")),
+  );
   const mapped = columns.map((column) => columnMapping(asking, column, found, marks, overRangeIn));
   const mapping: TableMapping = {
-    form: "lamproom-mapping/1", fingerprint: fingerprintOf(evidence.structure), dialect: { ...evidence.structure.dialect, encoding: evidence.encoding.encoding },
-    headerLines: evidence.structure.headerLines, unitLine: evidence.structure.unitLine, shape: found.shape, columns: mapped, channels: found.shape === "long" ? channelsOf(asking, columns, found, marks) : [], time, words,
+    form: "lamproom-mapping/1",
+    fingerprint: fingerprintOf(evidence.structure),
+    dialect: { ...evidence.structure.dialect, encoding: evidence.encoding.encoding },
+    headerLines: evidence.structure.headerLines,
+    unitLine: evidence.structure.unitLine,
+    shape: found.shape,
+    columns: mapped,
+    channels: found.shape === "long" ? channelsOf(asking, columns, found, marks) : [],
+    time,
+    words,
   };
   aboutRows(asking);
-  return asking.refusal === null ? given({ mapping, guesses: asking.guesses, questions: asking.questions, surveyAgain }) : refused(asking.refusal);
+  return asking.refusal === null
+    ? given({ mapping, guesses: asking.guesses, questions: asking.questions, surveyAgain })
+    : refused(asking.refusal);
 }
 
 /** Number-like columns whose marks matter: readings and times, or all where nobody knows yet which are readings. */
@@ -49,14 +66,30 @@ function isCounted({ roles, open }: Roles, index: number): boolean {
   return role === "number" && (open.has(index) || !roles.some((other) => other === "reading" || other === "value"));
 }
 
-const isReading = ({ roles, open }: Roles, index: number): boolean => roles[index] === "reading" || roles[index] === "value" || (roles[index] === "number" && open.has(index)) || (roles[index] === "number" && !roles.includes("time") && !roles.includes("date"));
+const isReading = ({ roles, open }: Roles, index: number): boolean =>
+  roles[index] === "reading" ||
+  roles[index] === "value" ||
+  (roles[index] === "number" && open.has(index)) ||
+  (roles[index] === "number" && !roles.includes("time") && !roles.includes("date"));
 
 function aboutLetters(asking: Asking): boolean {
   const { encoding, highBytes, lostCharacters, lineEnds } = asking.evidence;
   const lastSeen = { line: lostCharacters.line, text: lostCharacters.text };
-  if (lostCharacters.count > 0) asking.ask({ id: "lost character", topic: "lost character", samples: [lastSeen], choices: [choice("go on", reason("U+FFFD: the letter was lost before this file was written", lastSeen.line))], suggested: "go on" });
-  const kinds = Object.entries(lineEnds).filter(([, count]) => count > 0).map(([kind]) => kind);
-  if (kinds.length > 1 || lineEnds.crcrlf > 0) asking.note("line ends", null, kinds.join(" and "), "certain", [reason(lineEnds.crcrlf > 0 ? "CR CR LF: line ends were turned twice" : "line ends differ")]);
+  if (lostCharacters.count > 0)
+    asking.ask({
+      id: "lost character",
+      topic: "lost character",
+      samples: [lastSeen],
+      choices: [choice("go on", reason("U+FFFD: the letter was lost before this file was written", lastSeen.line))],
+      suggested: "go on",
+    });
+  const kinds = Object.entries(lineEnds)
+    .filter(([, count]) => count > 0)
+    .map(([kind]) => kind);
+  if (kinds.length > 1 || lineEnds.crcrlf > 0)
+    asking.note("line ends", null, kinds.join(" and "), "certain", [
+      reason(lineEnds.crcrlf > 0 ? "CR CR LF: line ends were turned twice" : "line ends differ"),
+    ]);
   const isOther = isOtherEncoding(highBytes);
   if (!isOther && encoding.sureness === "certain") {
     if (encoding.encoding !== "utf-8") asking.note("encoding", null, encoding.encoding, "certain", [reason(encoding.reason)]);
@@ -65,7 +98,13 @@ function aboutLetters(asking: Asking): boolean {
   const western = isOther && looksWestern(highBytes);
   const suggested = isOther ? (western ? "windows-1252" : null) : encoding.sureness === "strong" ? encoding.encoding : null;
   const because = reason(isOther ? "bytes that are not UTF-8" : encoding.reason, highBytes.firstLine === 0 ? null : highBytes.firstLine);
-  const answer = asking.ask({ id: "encoding", topic: "encoding", samples: [{ line: highBytes.firstLine, text: highBytes.firstText }], choices: [], suggested });
+  const answer = asking.ask({
+    id: "encoding",
+    topic: "encoding",
+    samples: [{ line: highBytes.firstLine, text: highBytes.firstText }],
+    choices: [],
+    suggested,
+  });
   asking.note("encoding", null, answer ?? encoding.encoding, answer === null ? "weak" : "certain", [because]);
   return answer !== null && answer.toLowerCase() !== encoding.encoding.toLowerCase();
 }
@@ -74,24 +113,57 @@ function aboutBuild(asking: Asking): boolean {
   const { structure, quoteFaults, given: before } = asking.evidence;
   const { dialect } = structure;
   let again = answered(asking, "delimiter") !== null && answered(asking, "delimiter") !== dialect.delimiter;
-  asking.note("delimiter", null, dialect.delimiter, structure.delimiterReason === "sep line" ? "certain" : "strong", [reason(structure.delimiterReason, structure.sepLine)]);
+  asking.note("delimiter", null, dialect.delimiter, structure.delimiterReason === "sep line" ? "certain" : "strong", [
+    reason(structure.delimiterReason, structure.sepLine),
+  ]);
   if (dialect.wrapped) {
-    const answer = asking.ask({ id: "wrapped lines", topic: "wrapped lines", samples: sampleLines(asking), choices: [choice("yes", reason("every line is one quoted cell that holds the delimiter")), choice("no")], suggested: "yes" });
+    const answer = asking.ask({
+      id: "wrapped lines",
+      topic: "wrapped lines",
+      samples: sampleLines(asking),
+      choices: [choice("yes", reason("every line is one quoted cell that holds the delimiter")), choice("no")],
+      suggested: "yes",
+    });
     again ||= answer === "no";
   }
-  if (dialect.quoteInside === "backslash") asking.note("quotes", null, "backslash", "strong", [reason("backslash before every quote inside a cell")]);
+  if (dialect.quoteInside === "backslash")
+    asking.note("quotes", null, "backslash", "strong", [reason("backslash before every quote inside a cell")]);
   if (dialect.quoteInside === "lenient") {
-    const answer = asking.ask({ id: "quotes", topic: "quotes", samples: sampleLines(asking), choices: [choice("lenient", reason("quotes inside quoted cells are not doubled in every row"), reason(`${quoteFaults} rows`)), choice("strict", reason("the rows are rejected"))], suggested: "lenient" });
+    const answer = asking.ask({
+      id: "quotes",
+      topic: "quotes",
+      samples: sampleLines(asking),
+      choices: [
+        choice("lenient", reason("quotes inside quoted cells are not doubled in every row"), reason(`${quoteFaults} rows`)),
+        choice("strict", reason("the rows are rejected")),
+      ],
+      suggested: "lenient",
+    });
     again ||= answer === "strict";
   }
-  if (structure.strayLines.length > 0) asking.ask({ id: "stray lines", topic: "stray lines", samples: structure.strayLines, choices: [choice("leave out", reason("neither comment nor table"))], suggested: "leave out" });
-  if (structure.headerLines.length === 0) asking.ask({ id: "header", topic: "header", samples: sampleLines(asking), choices: [], suggested: null });
-  return again || (answered(asking, "header") !== null && before["header"] === undefined && structure.headerLines.length > 0 && answered(asking, "header") === "none");
+  if (structure.strayLines.length > 0)
+    asking.ask({
+      id: "stray lines",
+      topic: "stray lines",
+      samples: structure.strayLines,
+      choices: [choice("leave out", reason("neither comment nor table"))],
+      suggested: "leave out",
+    });
+  if (structure.headerLines.length === 0)
+    asking.ask({ id: "header", topic: "header", samples: sampleLines(asking), choices: [], suggested: null });
+  return (
+    again ||
+    (answered(asking, "header") !== null &&
+      before["header"] === undefined &&
+      structure.headerLines.length > 0 &&
+      answered(asking, "header") === "none")
+  );
 }
 
 const answered = (asking: Asking, id: string): string | null => asking.answers[id] ?? null;
 
-const sampleLines = (asking: Asking): Question["samples"] => asking.evidence.first.slice(0, 3).map(({ line, cells }) => ({ line, text: cells.join(" | ") }));
+const sampleLines = (asking: Asking): Question["samples"] =>
+  asking.evidence.first.slice(0, 3).map(({ line, cells }) => ({ line, text: cells.join(" | ") }));
 
 /** Labels told apart: of two columns called `a` the second goes by its number as well, and never by a name that the file uses. */
 function namedColumns(asking: Asking): NamedColumn[] {
@@ -103,7 +175,14 @@ function namedColumns(asking: Asking): NamedColumn[] {
   return columns.map((evidence, index) => {
     const label = labels[index] ?? "";
     if (label === "" && labels.length > 0 && structure.headerLines.length > 0 && !isTrailing(labels, index)) {
-      const name = asking.ask({ id: `blank label/${index + 1}`, topic: "blank label", column: String(index + 1), samples: [{ line: 0, text: evidence.lastText }], choices: [], suggested: `column ${index + 1}` });
+      const name = asking.ask({
+        id: `blank label/${index + 1}`,
+        topic: "blank label",
+        column: String(index + 1),
+        samples: [{ line: 0, text: evidence.lastText }],
+        choices: [],
+        suggested: `column ${index + 1}`,
+      });
       return { index, label: name ?? "", id: String(index + 1), evidence };
     }
     const isOnly = label !== "" && counts.get(plain(label)) === 1;
@@ -115,7 +194,14 @@ const plain = (label: string): string => label.normalize("NFC");
 
 function askTwice(asking: Asking, label: string, labels: readonly string[]): void {
   const numbers = labels.flatMap((other, index) => (plain(other) === label ? [index + 1] : []));
-  asking.ask({ id: `duplicate label/${label}`, topic: "duplicate label", column: label, samples: numbers.map((number) => ({ line: asking.evidence.structure.headerLines[0] ?? 0, text: `column ${number}` })), choices: [choice("keep both", reason("told apart by their numbers"))], suggested: "keep both" });
+  asking.ask({
+    id: `duplicate label/${label}`,
+    topic: "duplicate label",
+    column: label,
+    samples: numbers.map((number) => ({ line: asking.evidence.structure.headerLines[0] ?? 0, text: `column ${number}` })),
+    choices: [choice("keep both", reason("told apart by their numbers"))],
+    suggested: "keep both",
+  });
 }
 
 /** The answer to "what are the columns?": labels in order, parted by the delimiter or by commas. */
@@ -132,21 +218,41 @@ const timeColumns = (evidence: SurveyEvidence, columns: readonly NamedColumn[], 
   columns
     .filter(({ index }) => roles[index] === "time" || roles[index] === "date" || roles[index] === "clock")
     .map(({ index, id, label, evidence: column }) => ({
-      id, label, evidence: roles[index] === "clock" && isDottedClock(column) ? clockEvidence(column) : column, unitText: evidence.structure.unitTexts[index] ?? evidence.labelUnitTexts[index] ?? "",
+      id,
+      label,
+      evidence: roles[index] === "clock" && isDottedClock(column) ? clockEvidence(column) : column,
+      unitText: evidence.structure.unitTexts[index] ?? evidence.labelUnitTexts[index] ?? "",
       isCount: roles[index] === "time" && column.numbers > column.times.complete + column.times.dates + column.times.clocks,
     }));
 
 /** What looked like short dates were clock times. */
-const clockEvidence = (column: SurveyEvidence["columns"][number]): SurveyEvidence["columns"][number] => ({ ...column, times: { ...noColumnEvidence().times, clocks: column.times.dates, local: column.times.local } });
+const clockEvidence = (column: SurveyEvidence["columns"][number]): SurveyEvidence["columns"][number] => ({
+  ...column,
+  times: { ...noColumnEvidence().times, clocks: column.times.dates, local: column.times.local },
+});
 
-function columnMapping(asking: Asking, column: NamedColumn, found: Roles, marks: ReadonlyMap<string, Marks>, overRangeIn: ReadonlySet<string>): ColumnMapping {
+function columnMapping(
+  asking: Asking,
+  column: NamedColumn,
+  found: Roles,
+  marks: ReadonlyMap<string, Marks>,
+  overRangeIn: ReadonlySet<string>,
+): ColumnMapping {
   const role = found.roles[column.index] ?? "ignored";
   const mark = marks.get(column.id) ?? { decimalMark: ".", groupMark: null };
   const label = uniqueLabel(asking, column);
   if (role !== "reading") return { label, role, gas: null, unit: null, ...mark, kind: "spot", rangeTop: null };
   const gas = gasOf(asking, column.id, asking.evidence.labelGases[column.index] ?? null);
   const unit = unitOf(asking, column.id, unitSeen(asking, column), gas);
-  return { label, role, gas, unit, ...mark, kind: kindOf(asking, column), rangeTop: overRangeIn.has(column.id) ? rangeTopOf(asking, column.id) : (asking.answerTo(`range top/${column.id}`) ?? null) };
+  return {
+    label,
+    role,
+    gas,
+    unit,
+    ...mark,
+    kind: kindOf(asking, column),
+    rangeTop: overRangeIn.has(column.id) ? rangeTopOf(asking, column.id) : (asking.answerTo(`range top/${column.id}`) ?? null),
+  };
 }
 
 function uniqueLabel(asking: Asking, { label, index }: NamedColumn): string {
@@ -178,10 +284,17 @@ interface UnitSeen {
 function unitSeen(asking: Asking, column: NamedColumn): UnitSeen {
   const { labelUnits, labelUnitTexts, structure } = asking.evidence;
   const inLabel = labelUnits[column.index] ?? null;
-  if (inLabel !== null) return { unit: inLabel, text: structure.unitTexts[column.index] ?? labelUnitTexts[column.index] ?? "", line: structure.unitLine ?? structure.headerLines[0] ?? null };
+  if (inLabel !== null)
+    return {
+      unit: inLabel,
+      text: structure.unitTexts[column.index] ?? labelUnitTexts[column.index] ?? "",
+      line: structure.unitLine ?? structure.headerLines[0] ?? null,
+    };
   const inCells = [...column.evidence.units.values()].filter(({ unit }) => unit !== null);
   const [first] = inCells;
-  return first === undefined || new Set(inCells.map(({ unit }) => unit)).size > 1 ? { unit: null, text: "", line: null } : { unit: first.unit, text: first.text, line: first.line };
+  return first === undefined || new Set(inCells.map(({ unit }) => unit)).size > 1
+    ? { unit: null, text: "", line: null }
+    : { unit: first.unit, text: first.text, line: first.line };
 }
 
 function unitOf(asking: Asking, id: string, seen: UnitSeen, gas: string | null): Unit | null {
@@ -195,7 +308,14 @@ function unitOf(asking: Asking, id: string, seen: UnitSeen, gas: string | null):
   if (isSure && told !== seen.unit) return askConflict(asking, id, seen.unit as Unit, told as string, samples);
   const offered = seen.unit === "ambiguous per cent" ? (["vol%", "%LEL"] as const) : UNITS;
   const suggested = seen.unit === "ambiguous per cent" && (gas === "oxygen" || gas === "carbon_dioxide") ? "vol%" : null;
-  const answer = asking.ask({ id: `unit/${id}`, topic: "unit", column: id, samples, choices: offered.map((unit) => choice(unit)), suggested });
+  const answer = asking.ask({
+    id: `unit/${id}`,
+    topic: "unit",
+    column: id,
+    samples,
+    choices: offered.map((unit) => choice(unit)),
+    suggested,
+  });
   return (answer ?? suggested) as Unit | null; // `ask` lets no other answer pass
 }
 
@@ -204,7 +324,17 @@ function askConflict(asking: Asking, id: string, seen: Unit, told: string, sampl
   const answer = asking.answers[`unit conflict/${id}`];
   if (answer !== undefined && (UNITS as readonly string[]).includes(answer)) return answer as Unit; // just checked
   if (!(UNITS as readonly string[]).includes(told)) asking.refuse({ type: "bad-answer", question: `unit/${id}`, answer: told });
-  asking.ask({ id: `unit conflict/${id}`, topic: "unit", column: id, samples, choices: [choice(seen, reason("written in the file", samples[0]?.line ?? null, samples[0]?.text ?? null)), choice(told, reason("told"))], suggested: null });
+  asking.ask({
+    id: `unit conflict/${id}`,
+    topic: "unit",
+    column: id,
+    samples,
+    choices: [
+      choice(seen, reason("written in the file", samples[0]?.line ?? null, samples[0]?.text ?? null)),
+      choice(told, reason("told")),
+    ],
+    suggested: null,
+  });
   return seen;
 }
 
@@ -214,7 +344,13 @@ function kindOf(asking: Asking, column: NamedColumn): ColumnMapping["kind"] {
   if (told !== null) asking.refuse({ type: "bad-answer", question: `reading kind/${column.id}`, answer: told });
   const likely = readingKindOfLabel(column.label);
   if (likely === null) return "spot";
-  const answer = asking.ask({ id: `reading kind/${column.id}`, topic: "reading kind", column: column.id, choices: [choice("spot"), choice("interval mean"), choice("interval peak")], suggested: likely });
+  const answer = asking.ask({
+    id: `reading kind/${column.id}`,
+    topic: "reading kind",
+    column: column.id,
+    choices: [choice("spot"), choice("interval mean"), choice("interval peak")],
+    suggested: likely,
+  });
   return (answer ?? likely) as ColumnMapping["kind"]; // `ask` lets no other answer pass
 }
 
@@ -229,11 +365,21 @@ function channelsOf(asking: Asking, columns: readonly NamedColumn[], { roles }: 
   const value = columns.find(({ index }) => roles[index] === "value");
   const mark = marks.get(value?.id ?? "") ?? { decimalMark: ".", groupMark: null };
   const sensor = columns.find(({ index }) => roles[index] === "sensor");
-  return [...asking.evidence.sensors].filter(([label]) => label !== "" && (sensor?.evidence.texts.has(label) ?? false)).map(([label, seen]) => {
-    const gas = gasOf(asking, label, seen.gas);
-    const unit = unitOf(asking, label, { unit: seen.unit, text: seen.unitText, line: seen.line }, gas);
-    return { label, role: "reading" as const, gas, unit, ...mark, kind: "spot" as const, rangeTop: asking.answerTo(`range top/${label}`) };
-  });
+  return [...asking.evidence.sensors]
+    .filter(([label]) => label !== "" && (sensor?.evidence.texts.has(label) ?? false))
+    .map(([label, seen]) => {
+      const gas = gasOf(asking, label, seen.gas);
+      const unit = unitOf(asking, label, { unit: seen.unit, text: seen.unitText, line: seen.line }, gas);
+      return {
+        label,
+        role: "reading" as const,
+        gas,
+        unit,
+        ...mark,
+        kind: "spot" as const,
+        rangeTop: asking.answerTo(`range top/${label}`),
+      };
+    });
 }
 
 /** What only the rows themselves can raise. */
@@ -241,7 +387,14 @@ function aboutRows(asking: Asking): void {
   const { conflicts, missingHour, columns, falls } = asking.evidence;
   const isSplit = columns.some((column) => isSeriesColumn(column, falls));
   // On a clock that the logger did not keep, rows meet that never met: settle the clock first.
-  if (conflicts.count > 0 && !isSplit && missingHour.count === 0) asking.ask({ id: "conflicting readings", topic: "conflicting readings", samples: [{ line: conflicts.line, text: conflicts.text }], choices: [choice("keep both", reason("from the lowest to the highest of them"))], suggested: "keep both" });
+  if (conflicts.count > 0 && !isSplit && missingHour.count === 0)
+    asking.ask({
+      id: "conflicting readings",
+      topic: "conflicting readings",
+      samples: [{ line: conflicts.line, text: conflicts.text }],
+      choices: [choice("keep both", reason("from the lowest to the highest of them"))],
+      suggested: "keep both",
+    });
 }
 
 export const encodingFrom = (text: string): Encoding => text.toLowerCase() as Encoding; // a name is all that an encoding is

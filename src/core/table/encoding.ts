@@ -17,7 +17,8 @@ export interface EncodingSeen {
 /** What the head of a file says of its encoding. */
 export function encodingOf(head: Uint8Array): EncodingSeen {
   const [first, second, third] = head;
-  if (first === 0xef && second === 0xbb && third === 0xbf) return { encoding: "utf-8", markLength: 3, sureness: "certain", reason: "byte order mark" };
+  if (first === 0xef && second === 0xbb && third === 0xbf)
+    return { encoding: "utf-8", markLength: 3, sureness: "certain", reason: "byte order mark" };
   if (first === 0xff && second === 0xfe) return { encoding: "utf-16le", markLength: 2, sureness: "certain", reason: "byte order mark" };
   if (first === 0xfe && second === 0xff) return { encoding: "utf-16be", markLength: 2, sureness: "certain", reason: "byte order mark" };
   return unmarkedUtf16(head) ?? { encoding: "utf-8", markLength: 0, sureness: "certain", reason: "no mark" };
@@ -34,8 +35,10 @@ function unmarkedUtf16(head: Uint8Array): EncodingSeen | null {
   }
   const half = length / 2;
   if (half < 4) return null;
-  if (oddNoughts > half * 0.6 && evenNoughts < half * 0.02) return { encoding: "utf-16le", markLength: 0, sureness: "strong", reason: "every second byte is nought" };
-  if (evenNoughts > half * 0.6 && oddNoughts < half * 0.02) return { encoding: "utf-16be", markLength: 0, sureness: "strong", reason: "every first byte of two is nought" };
+  if (oddNoughts > half * 0.6 && evenNoughts < half * 0.02)
+    return { encoding: "utf-16le", markLength: 0, sureness: "strong", reason: "every second byte is nought" };
+  if (evenNoughts > half * 0.6 && oddNoughts < half * 0.02)
+    return { encoding: "utf-16be", markLength: 0, sureness: "strong", reason: "every first byte of two is nought" };
   return null;
 }
 
@@ -56,7 +59,16 @@ export interface HighBytes {
   firstText: string;
 }
 
-export const noHighBytes = (): HighBytes => ({ wellFormed: 0, stray: 0, neverText: 0, control: 0, pairs: 0, strayLines: 0, firstLine: 0, firstText: "" });
+export const noHighBytes = (): HighBytes => ({
+  wellFormed: 0,
+  stray: 0,
+  neverText: 0,
+  control: 0,
+  pairs: 0,
+  strayLines: 0,
+  firstLine: 0,
+  firstText: "",
+});
 
 /** Counts the high bytes of one line. */
 export function countHighBytes(seen: HighBytes, bytes: Uint8Array, from: number, to: number, line: number): void {
@@ -120,7 +132,10 @@ function utf16(lowFirst: 0 | 1): Transcoder {
     const out = new Uint8Array(Math.ceil(all.length / 2) * 3 + 3);
     let end = 0;
     let position = 0;
-    const unit = (index: number): number => (lowFirst === 0 ? (all[index] as number) | ((all[index + 1] as number) << 8) : ((all[index] as number) << 8) | (all[index + 1] as number)); // index + 1 is below the length
+    const unit = (index: number): number =>
+      lowFirst === 0
+        ? (all[index] as number) | ((all[index + 1] as number) << 8)
+        : ((all[index] as number) << 8) | (all[index + 1] as number); // index + 1 is below the length
     while (position + 1 < all.length) {
       const high = unit(position);
       if (high >= 0xd800 && high < 0xdc00) {
@@ -145,8 +160,8 @@ function utf16(lowFirst: 0 | 1): Transcoder {
 
 /** Letters of the bytes 0x80 to 0x9f (WHATWG Encoding Standard, index windows-1252; from memory); the rest are Latin-1. */
 const WINDOWS_1252 = [
-  0x20ac, 0x81, 0x201a, 0x192, 0x201e, 0x2026, 0x2020, 0x2021, 0x2c6, 0x2030, 0x160, 0x2039, 0x152, 0x8d, 0x17d, 0x8f,
-  0x90, 0x2018, 0x2019, 0x201c, 0x201d, 0x2022, 0x2013, 0x2014, 0x2dc, 0x2122, 0x161, 0x203a, 0x153, 0x9d, 0x17e, 0x178,
+  0x20ac, 0x81, 0x201a, 0x192, 0x201e, 0x2026, 0x2020, 0x2021, 0x2c6, 0x2030, 0x160, 0x2039, 0x152, 0x8d, 0x17d, 0x8f, 0x90, 0x2018, 0x2019,
+  0x201c, 0x201d, 0x2022, 0x2013, 0x2014, 0x2dc, 0x2122, 0x161, 0x203a, 0x153, 0x9d, 0x17e, 0x178,
 ];
 
 function fromWindows1252(bytes: Uint8Array): Uint8Array {
@@ -178,7 +193,8 @@ function named(encoding: Encoding, decodeText: DecodeText): Transcoder {
   return { push, finish, sourceLength: isDoubleByte(encoding) ? countDoubleByte : countCharacters };
 }
 
-const isDoubleByte = (encoding: string): boolean => /^(shift[-_]?jis|sjis|windows-31j|euc-(jp|kr)|gbk?|gb2312|gb18030|big5)/i.test(encoding);
+const isDoubleByte = (encoding: string): boolean =>
+  /^(shift[-_]?jis|sjis|windows-31j|euc-(jp|kr)|gbk?|gb2312|gb18030|big5)/i.test(encoding);
 
 /** Letters outside ASCII take two bytes, half-width katakana one (Shift-JIS). */
 function countDoubleByte(utf8: Uint8Array, from: number, to: number): number {

@@ -1,6 +1,7 @@
 /** What the walk over a file has shown, column by column. Plain data, so that conclusions can be drawn again after each answer. */
-import type { EncodingSeen, HighBytes } from "./encoding.ts";
+
 import type { Unit } from "../quantity/unit.ts";
+import type { EncodingSeen, HighBytes } from "./encoding.ts";
 import type { NumberForm } from "./number-text.ts";
 import type { Structure } from "./structure.ts";
 import type { GasInLabel } from "./vocabulary.ts";
@@ -106,12 +107,38 @@ export function seeIn(map: Map<string, Sighting>, key: string, line: number, mos
 }
 
 export const noColumnEvidence = (): ColumnEvidence => ({
-  filled: 0, blank: 0, forms: new Map(), numbers: 0, leadingNoughts: 0, greatest: Number.NEGATIVE_INFINITY, lowest: Number.POSITIVE_INFINITY,
-  units: new Map(), bounds: nothingSeen(), words: new Map(), moreWords: 0, sentinels: new Map(), times: noTimeEvidence(), changes: 0, changesAtFalls: 0,
-  texts: new Set(), lastText: "",
+  filled: 0,
+  blank: 0,
+  forms: new Map(),
+  numbers: 0,
+  leadingNoughts: 0,
+  greatest: Number.NEGATIVE_INFINITY,
+  lowest: Number.POSITIVE_INFINITY,
+  units: new Map(),
+  bounds: nothingSeen(),
+  words: new Map(),
+  moreWords: 0,
+  sentinels: new Map(),
+  times: noTimeEvidence(),
+  changes: 0,
+  changesAtFalls: 0,
+  texts: new Set(),
+  lastText: "",
 });
 
 const noTimeEvidence = (): TimeEvidence => ({
-  complete: 0, dates: 0, clocks: 0, numbers: 0, yearFirst: 0, first: nothingSeen(), second: nothingSeen(), third: nothingSeen(),
-  twoDigitYears: nothingSeen(), withOffset: 0, local: nothingSeen(), letters: new Map(), twelveHour: 0, samples: [],
+  complete: 0,
+  dates: 0,
+  clocks: 0,
+  numbers: 0,
+  yearFirst: 0,
+  first: nothingSeen(),
+  second: nothingSeen(),
+  third: nothingSeen(),
+  twoDigitYears: nothingSeen(),
+  withOffset: 0,
+  local: nothingSeen(),
+  letters: new Map(),
+  twelveHour: 0,
+  samples: [],
 });

@@ -19,7 +19,8 @@ export class FaultList {
   rejected = 0;
 
   add(type: FaultType, line: number, byteOffset: number, column: string | null, raw: string, rejected: boolean): void {
-    if (this.kept.length < KEPT_FAULTS) this.kept.push({ type, line, byteOffset, column, raw: raw.length > LONGEST_RAW ? `${raw.slice(0, LONGEST_RAW)}…` : raw, rejected });
+    if (this.kept.length < KEPT_FAULTS)
+      this.kept.push({ type, line, byteOffset, column, raw: raw.length > LONGEST_RAW ? `${raw.slice(0, LONGEST_RAW)}…` : raw, rejected });
     else this.more[type] = (this.more[type] ?? 0) + 1;
   }
 
@@ -30,13 +31,15 @@ export class FaultList {
   }
 
   note(line: number, text: string): void {
-    if (this.notes.length < KEPT_NOTES) this.notes.push({ line, text: text.length > LONGEST_RAW ? `${text.slice(0, LONGEST_RAW)}…` : text });
+    if (this.notes.length < KEPT_NOTES)
+      this.notes.push({ line, text: text.length > LONGEST_RAW ? `${text.slice(0, LONGEST_RAW)}…` : text });
   }
 
   summary(lines: number, cutOff: boolean, clock: TableSummary["clock"]): TableSummary {
     const { header, rows, continued, rejected, skipped, skippedCount } = this;
     const count: LineCount = { lines, header, rows, continued, rejected, skipped, skippedCount };
-    const inOrder = <Placed extends { readonly line: number }>(placed: readonly Placed[]): Placed[] => [...placed].sort((a, b) => a.line - b.line);
+    const inOrder = <Placed extends { readonly line: number }>(placed: readonly Placed[]): Placed[] =>
+      [...placed].sort((a, b) => a.line - b.line);
     return { count, faults: inOrder(this.kept), moreFaults: this.more, notes: inOrder(this.notes), cutOff, clock };
   }
 }

@@ -16,10 +16,16 @@ import { utf8FromText } from "./utf8.ts";
  */
 export function fingerprintOfTexts(texts: readonly string[]): string {
   let hash = 0xcbf29ce484222325n;
-  for (const byte of utf8FromText(texts.join("\u0000").normalize("NFC"))) hash = ((hash ^ BigInt(byte)) * 0x100000001b3n) & 0xffff_ffff_ffff_ffffn;
+  for (const byte of utf8FromText(texts.join("\u0000").normalize("NFC")))
+    hash = ((hash ^ BigInt(byte)) * 0x100000001b3n) & 0xffff_ffff_ffff_ffffn;
   return hash.toString(16).padStart(16, "0");
 }
 
-export function fingerprintOf({ dialect, labels, unitTexts, width }: Pick<Structure, "dialect" | "labels" | "unitTexts" | "width">): string {
+export function fingerprintOf({
+  dialect,
+  labels,
+  unitTexts,
+  width,
+}: Pick<Structure, "dialect" | "labels" | "unitTexts" | "width">): string {
   return fingerprintOfTexts([dialect.delimiter, String(width), ...labels, "", ...unitTexts]);
 }

@@ -33,7 +33,8 @@ export function gatherCell(column: ColumnEvidence, cell: string, line: number, v
 }
 
 /** A short word after a number may be a unit of something else (`12 V`); a longer text makes it no number. */
-const isNumberWithUnit = ({ unitText }: NumberSeen, vocabulary: Vocabulary): boolean => unitText === "" || vocabulary.unitFromText(unitText) !== null || /^[^\s\d]{1,5}$/u.test(unitText);
+const isNumberWithUnit = ({ unitText }: NumberSeen, vocabulary: Vocabulary): boolean =>
+  unitText === "" || vocabulary.unitFromText(unitText) !== null || /^[^\s\d]{1,5}$/u.test(unitText);
 
 function gatherNumber(column: ColumnEvidence, cell: string, number: NumberSeen, line: number, vocabulary: Vocabulary): void {
   column.numbers++;
@@ -46,7 +47,8 @@ function gatherNumber(column: ColumnEvidence, cell: string, number: NumberSeen, 
   if (number.unitText !== "") {
     const known = column.units.get(number.unitText);
     if (known !== undefined) known.count++;
-    else if (column.units.size < 16) column.units.set(number.unitText, { count: 1, line, text: number.unitText, unit: vocabulary.unitFromText(number.unitText) });
+    else if (column.units.size < 16)
+      column.units.set(number.unitText, { count: 1, line, text: number.unitText, unit: vocabulary.unitFromText(number.unitText) });
     return;
   }
   if (number.form === "whole" || number.form === "point" || number.form === "point three") gatherValue(column, cell, line);

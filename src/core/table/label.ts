@@ -28,15 +28,20 @@ export function unitInLabel(label: string, vocabulary: Vocabulary): LabelUnit {
 }
 
 /** Columns that stand beside gas readings and are none (common practice). */
-const BESIDE = /\b(?:batt(?:ery)?|temp(?:erature)?|humid(?:ity)?|rh|press(?:ure)?|baro|flow|volt(?:age)?|current|mains|serial|sn|index|idx|counter?|record|row|rec|no|nr|num(?:ber)?|id|test|lat(?:itude)?|lon(?:gitude)?|alt(?:itude)?|speed|signal|rssi|pump|wind|heading|zip|age|year)\b/i;
+const BESIDE =
+  /\b(?:batt(?:ery)?|temp(?:erature)?|humid(?:ity)?|rh|press(?:ure)?|baro|flow|volt(?:age)?|current|mains|serial|sn|index|idx|counter?|record|row|rec|no|nr|num(?:ber)?|id|test|lat(?:itude)?|lon(?:gitude)?|alt(?:itude)?|speed|signal|rssi|pump|wind|heading|zip|age|year)\b/i;
 export const isBesideReadings = (label: string): boolean => BESIDE.test(label.replaceAll("_", " "));
 
 /** The instrument's own averages: they are no readings. */
-export const isOwnAverage = (label: string): boolean => /\b(?:twa|stel|lt?el[- ]?8|8\s?-?h(?:r|our)?s?|15\s?-?min)\b/i.test(label.replaceAll("_", " "));
+export const isOwnAverage = (label: string): boolean =>
+  /\b(?:twa|stel|lt?el[- ]?8|8\s?-?h(?:r|our)?s?|15\s?-?min)\b/i.test(label.replaceAll("_", " "));
 
 export const isStatusLabel = (label: string): boolean => /status|state|zustand|flag|valid|quality|alarm|fault|\bmode\b|event/i.test(label);
 
-export const isTimeLabel = (label: string): boolean => /^(?:t|time|zeit|date|datum|date.?time|time.?stamp|timestamp|uhrzeit|heure|hora|ora|tijd|elapsed|seconds?|unix|epoch|clock|logged|recorded)\b|time\b|elapsed|epoch|unix/i.test(label.replaceAll("_", " "));
+export const isTimeLabel = (label: string): boolean =>
+  /^(?:t|time|zeit|date|datum|date.?time|time.?stamp|timestamp|uhrzeit|heure|hora|ora|tijd|elapsed|seconds?|unix|epoch|clock|logged|recorded)\b|time\b|elapsed|epoch|unix/i.test(
+    label.replaceAll("_", " "),
+  );
 
 export const readingKindOfLabel = (label: string): "interval mean" | "interval peak" | null => {
   const plain = label.replaceAll("_", " ");

@@ -1,5 +1,5 @@
-import type { Unit } from "../quantity/unit.ts";
 import type { ReadingKind } from "../quantity/reading-kind.ts";
+import type { Unit } from "../quantity/unit.ts";
 
 export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252" | (string & { readonly __brand: "NamedEncoding" });
 

@@ -35,7 +35,12 @@ const NUMBER = /^([<>]=?|[≥≤])?\s*([+-]?)((?:\d[\d.,' ]*|[.,]\d+))(?:[eE]([+
 export function plainDigits(text: string): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: the question is whether all letters are ASCII
   if (/^[\x00-\x7f]*$/.test(text)) return text.trim();
-  return text.normalize("NFKC").replace(/[\u2212\u2013]/gu, "-").replace(/[\u00a0\u202f\u2009]/gu, " ").replace(/\u2019/gu, "'").trim();
+  return text
+    .normalize("NFKC")
+    .replace(/[\u2212\u2013]/gu, "-")
+    .replace(/[\u00a0\u202f\u2009]/gu, " ")
+    .replace(/\u2019/gu, "'")
+    .trim();
 }
 
 /** How a text is built as a number; null where it is none. */
@@ -97,7 +102,14 @@ const EXACT_DIGITS = 15;
 export function readNumber(text: string, decimalMark: "." | ",", groupMark: string | null): NumberRead {
   const match = NUMBER.exec(plainDigits(text));
   if (match === null) return "not a number";
-  const [, bound, sign, digits, exponent, rest] = match as unknown as readonly [string, string | undefined, string, string, string | undefined, string]; // the pattern has these groups
+  const [, bound, sign, digits, exponent, rest] = match as unknown as readonly [
+    string,
+    string | undefined,
+    string,
+    string,
+    string | undefined,
+    string,
+  ]; // the pattern has these groups
   if (/^[\d.,:/-]/.test(rest)) return "not a number";
   const parts = digits.trim().split(decimalMark);
   if (parts.length > 2) return groupMark === null ? "not a number" : "wrong grouping";

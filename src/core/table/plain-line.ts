@@ -5,12 +5,12 @@
  * outside ASCII) makes it stop.
  */
 import { AFTER_LAST_WRITABLE } from "../time/index.ts";
-import { type Batch, BATCH_ROWS } from "./batch.ts";
+import { BATCH_ROWS, type Batch } from "./batch.ts";
 import type { ColumnEvidence, SurveyEvidence } from "./evidence.ts";
 import type { NumberForm } from "./number-text.ts";
 import type { Plan } from "./plan.ts";
 import { CODE } from "./reading-code.ts";
-import { templateOf, type TimeTemplate } from "./time-template.ts";
+import { type TimeTemplate, templateOf } from "./time-template.ts";
 import { textFromUtf8 } from "./utf8.ts";
 
 const LF = 10;
@@ -118,7 +118,10 @@ export class PlainLines {
     for (const [index, kind] of this.kinds.entries()) {
       if (kind !== SAME) continue;
       const text = cells[index] ?? "";
-      this.same[index] = plan.badStatus.has(text) || !/^[ -~]+$/.test(text) || text !== text.trim() ? NO_BYTES : Uint8Array.from(text, (letter) => letter.charCodeAt(0));
+      this.same[index] =
+        plan.badStatus.has(text) || !/^[ -~]+$/.test(text) || text !== text.trim()
+          ? NO_BYTES
+          : Uint8Array.from(text, (letter) => letter.charCodeAt(0));
     }
     if (this.isPossible || plan.countScale > 0) {
       this.isPossible = true;
@@ -126,7 +129,13 @@ export class PlainLines {
     }
     const clock = templateOf(cells[plan.time >= 0 ? plan.time : plan.clock] ?? "");
     const date = plan.date >= 0 ? templateOf(cells[plan.date] ?? "") : clock;
-    if (clock === null || date === null || date.dateAt < 0 || (plan.date >= 0 && (clock.dateAt >= 0 || date.hourAt >= 0 || clock.hourAt < 0))) return;
+    if (
+      clock === null ||
+      date === null ||
+      date.dateAt < 0 ||
+      (plan.date >= 0 && (clock.dateAt >= 0 || date.hourAt >= 0 || clock.hourAt < 0))
+    )
+      return;
     // Day and month in numbers under an order that has no place for them are for the careful way.
     if (date.yearAt !== date.dateAt && plan.order === "year-month-day") return;
     this.clockTemplate = clock;
@@ -135,7 +144,8 @@ export class PlainLines {
     this.knownLength = this.hasSeconds ? clock.secondAt : clock.length;
     this.fractionLength = clock.fractionAt >= 0 ? clock.fractionLength + 1 : 0;
     this.suffix = clock.ending();
-    if (clock.offset !== null) [this.pieceFrom, this.pieceTo, this.pieceOffset] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, clock.offset * 60_000];
+    if (clock.offset !== null)
+      [this.pieceFrom, this.pieceTo, this.pieceOffset] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, clock.offset * 60_000];
     else if (plan.zone === null) [this.pieceFrom, this.pieceTo] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
     this.isPossible = true;
   }
@@ -175,7 +185,19 @@ export class PlainLines {
     const { countScale, countStart } = this.plan;
     const { times, lines, allMantissas, allDecimals, allCodes } = batch.now;
     const seriesRows = batch.hasSeries ? batch.now.series : NO_SERIES;
-    const { knownLength, lastMinute, minuteLocal, hasSeconds, fractionLength, suffix, lastDate, dayLocal, pieceFrom, pieceTo, pieceOffset } = this;
+    const {
+      knownLength,
+      lastMinute,
+      minuteLocal,
+      hasSeconds,
+      fractionLength,
+      suffix,
+      lastDate,
+      dayLocal,
+      pieceFrom,
+      pieceTo,
+      pieceOffset,
+    } = this;
     const { view, minuteWords } = this;
     const knownWords = knownLength >> 2;
     const suffixLength = suffix.length;
@@ -395,7 +417,15 @@ export class PlainLines {
     const ones = (bytes[at + 1] as number) - ZERO;
     const minuteTens = (bytes[at + 3] as number) - ZERO;
     const minuteOnes = (bytes[at + 4] as number) - ZERO;
-    if (tens >>> 0 > 2 || ones >>> 0 > 9 || tens * 10 + ones > 23 || minuteTens >>> 0 > 5 || minuteOnes >>> 0 > 9 || bytes[at + 2] !== lastMinute[hourAt + 2]) return false;
+    if (
+      tens >>> 0 > 2 ||
+      ones >>> 0 > 9 ||
+      tens * 10 + ones > 23 ||
+      minuteTens >>> 0 > 5 ||
+      minuteOnes >>> 0 > 9 ||
+      bytes[at + 2] !== lastMinute[hourAt + 2]
+    )
+      return false;
     this.minuteLocal = (template.dateAt >= 0 ? this.dayLocal : 0) + ((tens * 10 + ones) * 60 + minuteTens * 10 + minuteOnes) * 60_000;
     for (index = hourAt; index < hourAt + 5; index++) lastMinute[index] = bytes[position + index] as number; // before the end of the line
     for (let word = hourAt >> 2; word < knownLength >> 2; word++) this.minuteWords[word] = this.view.getInt32(position + 4 * word, true);
@@ -441,7 +471,7 @@ export class PlainLines {
     const mark = this.plan.mapping.columns[column]?.decimalMark === "," ? "comma" : "point";
     const form = bits === 1 ? "whole" : bits === GROUP_LIKE ? (`${mark} three` as const) : mark;
     let end = from;
-    while ((bytes[end] as number) - ZERO === this.mark || (bytes[end] as number) - ZERO >>> 0 <= 9) end++; // a line end stops it
+    while ((bytes[end] as number) - ZERO === this.mark || ((bytes[end] as number) - ZERO) >>> 0 <= 9) end++; // a line end stops it
     this.forms.push({ column, form, line, text: textFromUtf8(bytes, from, end) });
   }
 
@@ -504,7 +534,8 @@ function limitOf({ channels, channelOf }: Plan, column: number, places: number):
   return Math.min(2 ** 31 - 1, Math.floor(most * (POWERS[places] as number))); // sixteen powers
 }
 
-const markOf = ({ mapping, channelOf }: Plan): string => mapping.columns.find((_, index) => (channelOf[index] as number) >= 0)?.decimalMark ?? "."; // one channel number a column
+const markOf = ({ mapping, channelOf }: Plan): string =>
+  mapping.columns.find((_, index) => (channelOf[index] as number) >= 0)?.decimalMark ?? "."; // one channel number a column
 
 function kindOf(plan: Plan, index: number): number {
   if (index === plan.time) return plan.countScale > 0 ? COUNT : TIME;
@@ -517,9 +548,12 @@ function kindOf(plan: Plan, index: number): number {
 /** One reading a line, day numbers, wrapped lines, and numbers that were said to be words take the careful way throughout. */
 function canEverBePlain(plan: Plan): boolean {
   const { dialect, columns, time } = plan.mapping;
-  if (plan.isLong || dialect.wrapped || dialect.delimiter === "" || plan.channels.length === 0 || plan.looseNumbers.length > 0) return false;
+  if (plan.isLong || dialect.wrapped || dialect.delimiter === "" || plan.channels.length === 0 || plan.looseNumbers.length > 0)
+    return false;
   if (time.form.startsWith("day-number") || (plan.time < 0 && plan.clock < 0) || (plan.date < 0 && plan.clock >= 0)) return false;
-  const marks = columns.filter((_, index) => (plan.channelOf[index] as number) >= 0 || (index === plan.time && plan.countScale > 0)).map((column) => column.decimalMark); // one channel number a column
+  const marks = columns
+    .filter((_, index) => (plan.channelOf[index] as number) >= 0 || (index === plan.time && plan.countScale > 0))
+    .map((column) => column.decimalMark); // one channel number a column
   if (new Set(marks).size > 1 || marks[0] === dialect.delimiter) return false;
   return ![...plan.words.keys()].some((word) => /^-?\d/.test(word) && Number(word) >= -PLAIN_ABOVE && Number(word) <= PLAIN_BELOW);
 }

@@ -1,6 +1,7 @@
 /** A mapping made ready for the walk: every look-up that a row needs, done once. */
-import type { ReadingCode } from "../recording/channel.ts";
+
 import type { Unit } from "../quantity/unit.ts";
+import type { ReadingCode } from "../recording/channel.ts";
 import { assert } from "../result.ts";
 import { readRfc3339, type ZoneClock, zoneClock } from "../time/index.ts";
 import type { ColumnMapping, TableMapping, TimeForm } from "./mapping.ts";
@@ -55,7 +56,14 @@ export interface Plan {
 }
 
 const COUNT_SCALES: Readonly<Partial<Record<TimeForm, number>>> = {
-  "seconds-from-start": 1000, "milliseconds-from-start": 1, "minutes-from-start": 60_000, "hours-from-start": 3_600_000, "unix-seconds": 1000, "unix-milliseconds": 1, "day-number-1900": 86_400_000, "day-number-1904": 86_400_000,
+  "seconds-from-start": 1000,
+  "milliseconds-from-start": 1,
+  "minutes-from-start": 60_000,
+  "hours-from-start": 3_600_000,
+  "unix-seconds": 1000,
+  "unix-milliseconds": 1,
+  "day-number-1900": 86_400_000,
+  "day-number-1904": 86_400_000,
 };
 
 /** The largest share of a volume: all of it. Mass concentrations and %LEL have no such bound. */
@@ -70,19 +78,42 @@ export function planOf(mapping: TableMapping): Plan {
   if (!isLong) for (const [channel, { column }] of channels.entries()) channelOf[columns.indexOf(column)] = channel;
   const countScale = COUNT_SCALES[time.form] ?? 0;
   return {
-    mapping, width: columns.length, least: leastCells(columns), isLong, time: at("time"), date: at("date"), clock: at("clock"), sensor: at("sensor"), value: at("value"), unit: at("unit"), series: at("series"),
-    statuses: columns.flatMap((column, index) => (column.role === "status" ? [index] : [])), channels, channelOf,
+    mapping,
+    width: columns.length,
+    least: leastCells(columns),
+    isLong,
+    time: at("time"),
+    date: at("date"),
+    clock: at("clock"),
+    sensor: at("sensor"),
+    value: at("value"),
+    unit: at("unit"),
+    series: at("series"),
+    statuses: columns.flatMap((column, index) => (column.role === "status" ? [index] : [])),
+    channels,
+    channelOf,
     sensors: new Map(channels.map(({ column }, channel) => [column.label, channel])),
     looseNumbers: channels.length > 0 || isLong ? [] : columns.flatMap((column, index) => (column.role === "number" ? [index] : [])),
-    words: wordCodes(words), badStatus: new Set(words.badStatus), order: time.form === "day-month-year" || time.form === "month-day-year" ? time.form : "year-month-day", yearsFrom: time.twoDigitYearsFrom,
-    zone: time.zone === null ? null : clockOf(time.zone), letters: new Map(Object.entries(time.zoneLetters).map(([letters, zone]) => [letters, clockOf(zone)])),
-    form: time.form, countScale, countStart: countScale > 0 && time.start !== null ? startOf(time.start) : 0, firstDay: countScale === 0 ? time.start : null,
+    words: wordCodes(words),
+    badStatus: new Set(words.badStatus),
+    order: time.form === "day-month-year" || time.form === "month-day-year" ? time.form : "year-month-day",
+    yearsFrom: time.twoDigitYearsFrom,
+    zone: time.zone === null ? null : clockOf(time.zone),
+    letters: new Map(Object.entries(time.zoneLetters).map(([letters, zone]) => [letters, clockOf(zone)])),
+    form: time.form,
+    countScale,
+    countStart: countScale > 0 && time.start !== null ? startOf(time.start) : 0,
+    firstDay: countScale === 0 ? time.start : null,
   };
 }
 
 function plannedChannel(column: ColumnMapping): PlannedChannel {
   const top = column.rangeTop === null ? null : readNumber(column.rangeTop, ".", null);
-  return { column, rangeTop: top === null || typeof top === "string" ? null : { mantissa: top.mantissa, decimals: top.decimals }, possible: column.unit === null ? Number.POSITIVE_INFINITY : (WHOLE[column.unit] ?? Number.POSITIVE_INFINITY) };
+  return {
+    column,
+    rangeTop: top === null || typeof top === "string" ? null : { mantissa: top.mantissa, decimals: top.decimals },
+    possible: column.unit === null ? Number.POSITIVE_INFINITY : (WHOLE[column.unit] ?? Number.POSITIVE_INFINITY),
+  };
 }
 
 /** Trailing columns that are ignored need no cells. */

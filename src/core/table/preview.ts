@@ -1,4 +1,6 @@
 /** Rows as the file has them beside what was understood. */
+
+import { type Instant, type LocalTime, localText, rfc3339FromInstant } from "../time/index.ts";
 import type { SurveyEvidence } from "./evidence.ts";
 import type { TableMapping } from "./mapping.ts";
 import { readNumber, textOfExact } from "./number-text.ts";
@@ -6,7 +8,6 @@ import { type Plan, planOf } from "./plan.ts";
 import type { Preview, PreviewRow } from "./reading.ts";
 import { CODE } from "./reading-code.ts";
 import { RowClock } from "./time-cell.ts";
-import { type Instant, type LocalTime, localText, rfc3339FromInstant } from "../time/index.ts";
 
 export function previewOf(evidence: SurveyEvidence, mapping: TableMapping): Preview {
   const plan = planOf(mapping);
@@ -25,8 +26,10 @@ function parsedRow(plan: Plan, clock: RowClock, line: number, cells: readonly st
   const time = clock.read(cell(plan.time), cell(plan.date), cell(plan.clock), line);
   return plan.mapping.columns.map((column, index) => {
     const text = cell(index);
-    if (column.role === "time" || column.role === "clock" || (column.role === "date" && plan.clock < 0)) return timeParsed(plan, time, clock.isOpen);
-    if (column.role === "reading" || column.role === "value" || column.role === "number") return numberParsed(plan, text, column.decimalMark, column.groupMark);
+    if (column.role === "time" || column.role === "clock" || (column.role === "date" && plan.clock < 0))
+      return timeParsed(plan, time, clock.isOpen);
+    if (column.role === "reading" || column.role === "value" || column.role === "number")
+      return numberParsed(plan, text, column.decimalMark, column.groupMark);
     return column.role === "ignored" || column.role === "date" ? null : text;
   });
 }
@@ -39,7 +42,12 @@ function timeParsed(plan: Plan, time: number | string, isOpen: boolean): string 
   return isOpen ? localText(time as LocalTime) : rfc3339FromInstant(time as Instant);
 }
 
-const WORD_NAMES: Readonly<Record<number, string>> = { [CODE.overRange]: "over range", [CODE.underRange]: "under range", [CODE.none]: "no reading", [CODE.fault]: "fault" };
+const WORD_NAMES: Readonly<Record<number, string>> = {
+  [CODE.overRange]: "over range",
+  [CODE.underRange]: "under range",
+  [CODE.none]: "no reading",
+  [CODE.fault]: "fault",
+};
 
 function numberParsed(plan: Plan, text: string, decimalMark: "." | ",", groupMark: string | null): string | null {
   if (text === "") return "no reading";

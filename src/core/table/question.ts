@@ -3,13 +3,36 @@ export type Sureness = "certain" | "strong" | "weak";
 
 /** What a guess or a question is about. Codes only; `report` puts them into words. */
 export type Topic =
-  | "encoding" | "line ends" | "delimiter" | "quotes" | "wrapped lines" | "header" | "stray lines" | "lost character"
-  | "duplicate label" | "blank label"
-  | "decimal mark" | "group mark"
-  | "role" | "gas" | "unit" | "reading kind" | "range top"
-  | "day and month" | "two-digit year" | "zone" | "zone letters" | "time form" | "start"
-  | "two time columns" | "fixed clock" | "repeated hour"
-  | "word" | "sentinel" | "conflicting readings" | "series";
+  | "encoding"
+  | "line ends"
+  | "delimiter"
+  | "quotes"
+  | "wrapped lines"
+  | "header"
+  | "stray lines"
+  | "lost character"
+  | "duplicate label"
+  | "blank label"
+  | "decimal mark"
+  | "group mark"
+  | "role"
+  | "gas"
+  | "unit"
+  | "reading kind"
+  | "range top"
+  | "day and month"
+  | "two-digit year"
+  | "zone"
+  | "zone letters"
+  | "time form"
+  | "start"
+  | "two time columns"
+  | "fixed clock"
+  | "repeated hour"
+  | "word"
+  | "sentinel"
+  | "conflicting readings"
+  | "series";
 
 /** Why a choice was taken or is offered: a code with the texts it rests on, shown beside the file's own lines. */
 export interface Reason {
@@ -52,10 +75,28 @@ export type Answers = Readonly<Record<string, string>>;
 
 /** Plain names for what is wrong with a line (after Frictionless, MIT), and ours for readings. */
 export type FaultType =
-  | "blank row" | "missing cell" | "extra cell" | "not a number" | "wrong grouping" | "not a time" | "impossible time"
-  | "encoding error" | "nul byte" | "text after the closing quote" | "unclosed quote" | "cut off"
-  | "duplicate row" | "out of order" | "conflicting readings" | "time runs backwards" | "clock jump" | "impossible value"
-  | "unit changed" | "footer" | "neither comment nor table" | "line too long";
+  | "blank row"
+  | "missing cell"
+  | "extra cell"
+  | "not a number"
+  | "wrong grouping"
+  | "not a time"
+  | "impossible time"
+  | "encoding error"
+  | "nul byte"
+  | "text after the closing quote"
+  | "unclosed quote"
+  | "cut off"
+  | "duplicate row"
+  | "out of order"
+  | "conflicting readings"
+  | "time runs backwards"
+  | "clock jump"
+  | "impossible value"
+  | "unit changed"
+  | "footer"
+  | "neither comment nor table"
+  | "line too long";
 
 export interface LineFault {
   readonly type: FaultType;
@@ -69,7 +110,11 @@ export interface LineFault {
 
 export type TableRefusal =
   | { readonly type: "empty-file" }
-  | { readonly type: "not-a-table"; readonly looksLike: "PDF" | "JSON" | "web page" | "zip or workbook" | "picture" | "binary" | "one long line"; readonly offerJson: boolean }
+  | {
+      readonly type: "not-a-table";
+      readonly looksLike: "PDF" | "JSON" | "web page" | "zip or workbook" | "picture" | "binary" | "one long line";
+      readonly offerJson: boolean;
+    }
   | { readonly type: "quote-never-closed"; readonly line: number }
   | { readonly type: "no-time-column"; readonly labels: readonly string[] }
   | { readonly type: "no-reading-column"; readonly labels: readonly string[] }

@@ -3,8 +3,8 @@ import { type Asking, choice, reason } from "./asking.ts";
 import type { ColumnEvidence } from "./evidence.ts";
 import { isBesideReadings, isOwnAverage, isStatusLabel, isTimeLabel } from "./label.ts";
 import type { ColumnRole } from "./mapping.ts";
-import { isTimeUnit } from "./structure.ts";
 import { isSeriesColumn } from "./series-column.ts";
+import { isTimeUnit } from "./structure.ts";
 import { likelyMeaning } from "./words.ts";
 
 export interface NamedColumn {
@@ -56,20 +56,36 @@ export function rolesOf(asking: Asking, columns: readonly NamedColumn[]): Roles 
   return { roles, shape, open };
 }
 
-const ROLES: readonly ColumnRole[] = ["time", "date", "clock", "reading", "status", "series", "sensor", "value", "unit", "text", "number", "ignored"];
+const ROLES: readonly ColumnRole[] = [
+  "time",
+  "date",
+  "clock",
+  "reading",
+  "status",
+  "series",
+  "sensor",
+  "value",
+  "unit",
+  "text",
+  "number",
+  "ignored",
+];
 const isRole = (text: string): text is ColumnRole => (ROLES as readonly string[]).includes(text);
 
 /** Role by content alone. A trailing column without a label is left out (common practice: a delimiter at the end of the line). */
 function plainRole(asking: Asking, column: NamedColumn): ColumnRole {
   const { structure } = asking.evidence;
   if (structure.labels.length > 0 && column.label === "" && isTrailing(structure.labels, column.index)) {
-    asking.note("blank label", column.id, "ignored", "strong", [reason(column.evidence.filled === 0 ? "empty column at the end without a label" : "column at the end without a label")]);
+    asking.note("blank label", column.id, "ignored", "strong", [
+      reason(column.evidence.filled === 0 ? "empty column at the end without a label" : "column at the end without a label"),
+    ]);
     return "ignored";
   }
   const content = contentOf(column.evidence);
   if (content === "time") return "time";
   if (content === "number") return "number";
-  if (content === "nothing") return asking.evidence.labelGases[column.index] !== null || asking.evidence.labelUnits[column.index] !== null ? "number" : "text";
+  if (content === "nothing")
+    return asking.evidence.labelGases[column.index] !== null || asking.evidence.labelUnits[column.index] !== null ? "number" : "text";
   return isStatusLabel(column.label) ? "status" : "text";
 }
 
@@ -94,7 +110,9 @@ function chooseTime(asking: Asking, columns: readonly NamedColumn[], roles: Colu
 }
 
 function askTime(asking: Asking, real: readonly TimeCandidate[]): TimeCandidate {
-  const choices = real.map(({ name, columns }) => choice(name, reason("reads as", null, columns.map(({ evidence }) => evidence.lastText).join(" "))));
+  const choices = real.map(({ name, columns }) =>
+    choice(name, reason("reads as", null, columns.map(({ evidence }) => evidence.lastText).join(" "))),
+  );
   const answer = asking.ask({ id: "two time columns", topic: "two time columns", choices });
   return real.find(({ name }) => name === answer) ?? (real[0] as TimeCandidate); // there are two at least
 }
@@ -103,24 +121,39 @@ function timeCandidates(asking: Asking, columns: readonly NamedColumn[], roles: 
   const timed = columns.filter((column) => roles[column.index] === "time");
   const most = (column: NamedColumn): "complete" | "dates" | "clocks" => {
     const { complete, dates, clocks } = column.evidence.times;
-    if (isDottedClock(column.evidence) && timed.some((other) => other !== column && !isDottedClock(other.evidence) && other.evidence.times.dates > 0)) return "clocks";
+    if (
+      isDottedClock(column.evidence) &&
+      timed.some((other) => other !== column && !isDottedClock(other.evidence) && other.evidence.times.dates > 0)
+    )
+      return "clocks";
     return complete >= dates && complete >= clocks ? "complete" : dates >= clocks ? "dates" : "clocks";
   };
-  const single = (column: NamedColumn, isCount = false): TimeCandidate => ({ columns: [column], roles: ["time"], name: column.id, isCount });
+  const single = (column: NamedColumn, isCount = false): TimeCandidate => ({
+    columns: [column],
+    roles: ["time"],
+    name: column.id,
+    isCount,
+  });
   const candidates = timed.filter((column) => most(column) === "complete").map((column) => single(column));
   const dates = timed.filter((column) => most(column) === "dates");
   const clocks = timed.filter((column) => most(column) === "clocks");
   const [date] = dates;
   const [clock] = clocks;
-  if (date !== undefined && clock !== undefined) candidates.push({ columns: [date, clock], roles: ["date", "clock"], name: `${date.id} + ${clock.id}`, isCount: false });
+  if (date !== undefined && clock !== undefined)
+    candidates.push({ columns: [date, clock], roles: ["date", "clock"], name: `${date.id} + ${clock.id}`, isCount: false });
   else if (date !== undefined && candidates.length === 0) candidates.push(single(date));
-  else if (clock !== undefined && candidates.length === 0) candidates.push({ columns: [clock], roles: ["clock"], name: clock.id, isCount: false });
+  else if (clock !== undefined && candidates.length === 0)
+    candidates.push({ columns: [clock], roles: ["clock"], name: clock.id, isCount: false });
   const counts = columns.filter((column) => roles[column.index] === "number" && isCountOfTime(asking, column));
   return [...candidates, ...counts.slice(0, 1).map((column) => single(column, true))];
 }
 
 /** `18.00.00` has the form of a short date; beside a column of dates it is a clock. */
-export const isDottedClock = ({ times }: ColumnEvidence): boolean => times.dates > 0 && times.clocks === 0 && times.twoDigitYears.count === times.dates && times.samples.every(({ text }) => /^\d\d?\.\d\d\.\d\d$/.test(text));
+export const isDottedClock = ({ times }: ColumnEvidence): boolean =>
+  times.dates > 0 &&
+  times.clocks === 0 &&
+  times.twoDigitYears.count === times.dates &&
+  times.samples.every(({ text }) => /^\d\d?\.\d\d\.\d\d$/.test(text));
 
 function isCountOfTime(asking: Asking, column: NamedColumn): boolean {
   if (contentOf(column.evidence) !== "number") return false;
@@ -134,19 +167,30 @@ function longForm(asking: Asking, columns: readonly NamedColumn[], roles: Column
   const toldSensor = columns.find((column) => asking.answerTo(`role/${column.id}`) === "sensor");
   const { evidence } = asking;
   const sensor = toldSensor ?? columns.find((column) => roles[column.index] === "text" && namesGases(asking, column));
-  const values = columns.filter((column) => roles[column.index] === "number" && evidence.labelGases[column.index] === null && evidence.labelUnits[column.index] === null && !isBesideReadings(column.label));
-  if (sensor === undefined || values.length !== 1 || roles.every((role) => role !== "time" && role !== "date" && role !== "clock")) return false;
+  const values = columns.filter(
+    (column) =>
+      roles[column.index] === "number" &&
+      evidence.labelGases[column.index] === null &&
+      evidence.labelUnits[column.index] === null &&
+      !isBesideReadings(column.label),
+  );
+  if (sensor === undefined || values.length !== 1 || roles.every((role) => role !== "time" && role !== "date" && role !== "clock"))
+    return false;
   const value = values[0] as NamedColumn; // one, just checked
   roles[sensor.index] = "sensor";
   roles[value.index] = "value";
   const unit = columns.find((column) => roles[column.index] === "text" && /unit|einheit|unité|eenheid/i.test(column.label));
   if (unit !== undefined) roles[unit.index] = "unit";
-  asking.note("role", sensor.id, "long form: one reading a line", "strong", [reason("gas names in the rows", null, [...sensor.evidence.texts].slice(0, 4).join(", "))]);
+  asking.note("role", sensor.id, "long form: one reading a line", "strong", [
+    reason("gas names in the rows", null, [...sensor.evidence.texts].slice(0, 4).join(", ")),
+  ]);
   return true;
 }
 
 function namesGases(asking: Asking, column: NamedColumn): boolean {
-  const gases = [...column.evidence.texts].filter((text) => asking.evidence.sensors.get(text)?.gas !== undefined && asking.evidence.sensors.get(text)?.gas !== null);
+  const gases = [...column.evidence.texts].filter(
+    (text) => asking.evidence.sensors.get(text)?.gas !== undefined && asking.evidence.sensors.get(text)?.gas !== null,
+  );
   return gases.length > 0 && gases.length * 2 >= column.evidence.texts.size && column.evidence.texts.size <= 32;
 }
 
@@ -155,14 +199,18 @@ function numberRole(asking: Asking, column: NamedColumn, open: Set<number>): Col
   const unit = labelUnits[column.index] ?? null;
   const gas = labelGases[column.index] ?? null;
   if (isOwnAverage(column.label)) {
-    asking.note("role", column.id, "number", "strong", [reason("an average that the instrument worked out, not a reading", null, column.label)]);
+    asking.note("role", column.id, "number", "strong", [
+      reason("an average that the instrument worked out, not a reading", null, column.label),
+    ]);
     return "number";
   }
   if (gas !== null) return "reading";
   if (unit !== null && unit !== "ambiguous per cent") return "reading";
   const otherUnit = structure.unitTexts[column.index] ?? labelUnitTexts[column.index] ?? "";
   if (otherUnit !== "" || isBesideReadings(column.label) || isStatusLabel(column.label)) {
-    asking.note("role", column.id, "number", otherUnit === "" ? "weak" : "strong", [reason(otherUnit === "" ? "word in the label" : "unit that measures no gas", null, otherUnit === "" ? column.label : otherUnit)]);
+    asking.note("role", column.id, "number", otherUnit === "" ? "weak" : "strong", [
+      reason(otherUnit === "" ? "word in the label" : "unit that measures no gas", null, otherUnit === "" ? column.label : otherUnit),
+    ]);
     return "number";
   }
   if ([...column.evidence.units.values()].some((seen) => seen.unit !== null && seen.unit !== "ambiguous per cent")) return "reading";
@@ -173,17 +221,27 @@ function numberRole(asking: Asking, column: NamedColumn, open: Set<number>): Col
 /** A column that changes exactly where the time falls back tells several recordings apart. */
 function nameSeries(asking: Asking, columns: readonly NamedColumn[], roles: ColumnRole[], open: Set<number>): void {
   if (asking.evidence.falls === 0) return;
-  const series = columns.find((column) => (roles[column.index] === "number" || roles[column.index] === "text") && isSeriesColumn(column.evidence, asking.evidence.falls));
+  const series = columns.find(
+    (column) =>
+      (roles[column.index] === "number" || roles[column.index] === "text") && isSeriesColumn(column.evidence, asking.evidence.falls),
+  );
   if (series === undefined) return;
   roles[series.index] = "series";
   open.delete(series.index);
-  asking.note("series", series.id, "tells recordings apart", "strong", [reason(`changes ${asking.evidence.falls} times, each time where the time falls back`)]);
+  asking.note("series", series.id, "tells recordings apart", "strong", [
+    reason(`changes ${asking.evidence.falls} times, each time where the time falls back`),
+  ]);
 }
 
 function askRole(asking: Asking, column: NamedColumn, hasReadings: boolean): ColumnRole {
   const answer = asking.ask({
-    id: `role/${column.id}`, topic: "role", column: column.id, samples: [{ line: 0, text: column.evidence.lastText }],
-    choices: [choice("reading"), choice("number"), choice("ignored"), choice("series"), choice("status"), choice("text"), choice("time")], suggested: hasReadings ? "number" : null, blocking: !hasReadings,
+    id: `role/${column.id}`,
+    topic: "role",
+    column: column.id,
+    samples: [{ line: 0, text: column.evidence.lastText }],
+    choices: [choice("reading"), choice("number"), choice("ignored"), choice("series"), choice("status"), choice("text"), choice("time")],
+    suggested: hasReadings ? "number" : null,
+    blocking: !hasReadings,
   });
   return (answer ?? "number") as ColumnRole; // `ask` lets no other answer pass
 }

@@ -26,7 +26,8 @@ export class SameTime {
     const { handedRows } = batch;
     const firstHeld = handedRows - batch.countBefore;
     for (let index = Math.max(this.upTo, firstHeld); index < handedRows; index++) enter(seen, batch.before, index - firstHeld, this.isLong);
-    for (let index = Math.max(this.upTo, handedRows); index < handedRows + row; index++) enter(seen, batch.now, index - handedRows, this.isLong);
+    for (let index = Math.max(this.upTo, handedRows); index < handedRows + row; index++)
+      enter(seen, batch.now, index - handedRows, this.isLong);
     this.upTo = handedRows + row;
   }
 }

@@ -90,11 +90,34 @@ const textMap =
     return null;
   };
 
-const ROLES: readonly ColumnRole[] = ["time", "date", "clock", "reading", "status", "series", "sensor", "value", "unit", "text", "number", "ignored"];
+const ROLES: readonly ColumnRole[] = [
+  "time",
+  "date",
+  "clock",
+  "reading",
+  "status",
+  "series",
+  "sensor",
+  "value",
+  "unit",
+  "text",
+  "number",
+  "ignored",
+];
 const UNITS: readonly Unit[] = ["ppm", "ppb", "vol%", "mol/mol", "%LEL", "mg/m3", "ug/m3"];
 const KINDS: readonly ReadingKind[] = ["spot", "interval mean", "interval peak"];
 const FORMS: readonly TimeForm[] = [
-  "year-month-day", "day-month-year", "month-day-year", "seconds-from-start", "milliseconds-from-start", "minutes-from-start", "hours-from-start", "unix-seconds", "unix-milliseconds", "day-number-1900", "day-number-1904",
+  "year-month-day",
+  "day-month-year",
+  "month-day-year",
+  "seconds-from-start",
+  "milliseconds-from-start",
+  "minutes-from-start",
+  "hours-from-start",
+  "unix-seconds",
+  "unix-milliseconds",
+  "day-number-1900",
+  "day-number-1904",
 ];
 
 const zone = that((value) => typeof value === "string" && zoneClock(value).ok);
@@ -102,7 +125,13 @@ const oneLetterAtMost = that((value) => typeof value === "string" && value.lengt
 const start = that((value) => typeof value === "string" && (readRfc3339(value).ok || readDate(value).ok));
 
 const COLUMN = parts({
-  label: text, role: one(...ROLES), gas: perhaps(text), unit: perhaps(one(...UNITS)), decimalMark: one(".", ","), groupMark: perhaps(one(",", ".", " ", "'")), kind: one(...KINDS),
+  label: text,
+  role: one(...ROLES),
+  gas: perhaps(text),
+  unit: perhaps(one(...UNITS)),
+  decimalMark: one(".", ","),
+  groupMark: perhaps(one(",", ".", " ", "'")),
+  kind: one(...KINDS),
   rangeTop: perhaps(that((value) => typeof value === "string" && /^\d+(?:\.\d+)?$/.test(value))),
 } satisfies Record<keyof ColumnMapping, Check>);
 
@@ -110,11 +139,32 @@ const MAPPING = parts({
   form: one("lamproom-mapping/1"),
   fingerprint: that((value) => typeof value === "string" && /^[0-9a-f]{16}$/.test(value)),
   dialect: parts({
-    encoding: text, delimiter: oneLetterAtMost, quote: oneLetterAtMost, quoteInside: one("doubled", "backslash", "lenient"), commentPrefix: perhaps(that((value) => typeof value === "string" && value.length === 1)), wrapped: flag, trim: flag,
+    encoding: text,
+    delimiter: oneLetterAtMost,
+    quote: oneLetterAtMost,
+    quoteInside: one("doubled", "backslash", "lenient"),
+    commentPrefix: perhaps(that((value) => typeof value === "string" && value.length === 1)),
+    wrapped: flag,
+    trim: flag,
   } satisfies Record<keyof TableMapping["dialect"], Check>),
-  headerLines: list(line), unitLine: perhaps(line), shape: one("wide", "long"), columns: list(COLUMN), channels: list(COLUMN),
+  headerLines: list(line),
+  unitLine: perhaps(line),
+  shape: one("wide", "long"),
+  columns: list(COLUMN),
+  channels: list(COLUMN),
   time: parts({
-    form: one(...FORMS), zone: perhaps(zone), twoDigitYearsFrom: perhaps(that((value) => Number.isSafeInteger(value))), start: perhaps(start), repeatedHour: perhaps(one("earlier", "later")), zoneLetters: textMap(zone),
+    form: one(...FORMS),
+    zone: perhaps(zone),
+    twoDigitYearsFrom: perhaps(that((value) => Number.isSafeInteger(value))),
+    start: perhaps(start),
+    repeatedHour: perhaps(one("earlier", "later")),
+    zoneLetters: textMap(zone),
   } satisfies Record<keyof TableMapping["time"], Check>),
-  words: parts({ overRange: list(text), underRange: list(text), noReading: list(text), fault: list(text), badStatus: list(text) } satisfies Record<keyof TableMapping["words"], Check>),
+  words: parts({
+    overRange: list(text),
+    underRange: list(text),
+    noReading: list(text),
+    fault: list(text),
+    badStatus: list(text),
+  } satisfies Record<keyof TableMapping["words"], Check>),
 } satisfies Record<keyof TableMapping, Check>);

@@ -55,12 +55,27 @@ export function structureOf(head: Uint8Array, isWhole: boolean, vocabulary: Voca
   const lines = plainLines(head, isWhole);
   const sepLine = lines.find((line) => line.cells[0] !== "");
   const sep = sepLine === undefined ? null : /^sep=(.)\s*$/i.exec(sepLine.text);
-  const commentPrefix = lines.some((line) => line.text.startsWith("#")) && !lines.every((line) => line.text === "" || line.text.startsWith("#")) ? "#" : null;
+  const commentPrefix =
+    lines.some((line) => line.text.startsWith("#")) && !lines.every((line) => line.text === "" || line.text.startsWith("#")) ? "#" : null;
   const choose = new Chooser(head, isWhole, commentPrefix, sep === null || sepLine === undefined ? 0 : sepLine.line);
-  const found = sep === null ? (told.delimiter === null ? choose.best(told) : choose.withDelimiter(told.delimiter, told, "told")) : choose.withDelimiter(sep[1] as string, told, "sep line"); // the pattern has a group
+  const found =
+    sep === null
+      ? told.delimiter === null
+        ? choose.best(told)
+        : choose.withDelimiter(told.delimiter, told, "told")
+      : choose.withDelimiter(sep[1] as string, told, "sep line"); // the pattern has a group
   const heading = headingOf(found.records, found.width, vocabulary, told.noHeader);
   const firstTable = heading.headerLines[0] ?? heading.firstRowLine;
-  const stray = commentPrefix === null ? [] : lines.filter((line) => line.line < firstTable && line.text !== "" && !line.text.startsWith(commentPrefix) && line.line !== (sep === null ? 0 : sepLine?.line));
+  const stray =
+    commentPrefix === null
+      ? []
+      : lines.filter(
+          (line) =>
+            line.line < firstTable &&
+            line.text !== "" &&
+            !line.text.startsWith(commentPrefix) &&
+            line.line !== (sep === null ? 0 : sepLine?.line),
+        );
   return {
     dialect: { ...found.dialect, commentPrefix },
     delimiterReason: found.reason,
@@ -77,7 +92,13 @@ function plainLines(head: Uint8Array, isWhole: boolean): HeadRecord[] {
   return recordsOf(head, isWhole, new RecordSplitter({ delimiter: "", quote: "", quoteInside: "doubled", trim: true }), null, 0);
 }
 
-function recordsOf(head: Uint8Array, isWhole: boolean, splitter: RecordSplitter, commentPrefix: string | null, afterLine: number): HeadRecord[] {
+function recordsOf(
+  head: Uint8Array,
+  isWhole: boolean,
+  splitter: RecordSplitter,
+  commentPrefix: string | null,
+  afterLine: number,
+): HeadRecord[] {
   const records: HeadRecord[] = [];
   let position = 0;
   let line = 1;
@@ -95,7 +116,13 @@ function headRecord(head: Uint8Array, splitter: RecordSplitter, line: number): H
   const cells = splitter.texts(head);
   let quotedCells = 0;
   for (let cell = 0; cell < splitter.count; cell++) if (splitter.quoted[cell] !== 0) quotedCells++;
-  return { line, cells, quotedCells, fault: splitter.fault !== null, text: cells.length === 1 ? (cells[0] as string) : cells.join(" ").trim() }; // length 1
+  return {
+    line,
+    cells,
+    quotedCells,
+    fault: splitter.fault !== null,
+    text: cells.length === 1 ? (cells[0] as string) : cells.join(" ").trim(),
+  }; // length 1
 }
 
 interface Found {
@@ -143,7 +170,12 @@ class Chooser {
     const lenient = this.read(delimiter, '"', "lenient", reason);
     const quotedRows = strict.records.filter((record) => record.quotedCells > 0).length;
     // Every row that has quotes shows the pattern, and most rows have quotes, or it is a fault of single lines.
-    const isPattern = strict.strictFaults >= 2 && strict.strictFaults === quotedRows && quotedRows * 2 >= strict.records.length && lenient.strictFaults === 0 && lenient.records.every((record) => isBlank(record) || record.cells.length === lenient.width);
+    const isPattern =
+      strict.strictFaults >= 2 &&
+      strict.strictFaults === quotedRows &&
+      quotedRows * 2 >= strict.records.length &&
+      lenient.strictFaults === 0 &&
+      lenient.records.every((record) => isBlank(record) || record.cells.length === lenient.width);
     return isPattern ? { ...lenient, strictFaults: strict.strictFaults } : strict;
   }
 
@@ -186,7 +218,8 @@ const isBlank = (record: HeadRecord): boolean => record.cells.every((cell) => ce
 /** The commonest number of cells above one; of two as common, the one that comes first. */
 function widthOf(records: readonly HeadRecord[]): number {
   const counts = new Map<number, number>();
-  for (const record of records) if (!isBlank(record) && !record.fault) counts.set(record.cells.length, (counts.get(record.cells.length) ?? 0) + 1);
+  for (const record of records)
+    if (!isBlank(record) && !record.fault) counts.set(record.cells.length, (counts.get(record.cells.length) ?? 0) + 1);
   let width = 1;
   let most = 0;
   for (const [cells, count] of counts) if (cells > 1 && count > most) [width, most] = [cells, count];
@@ -198,8 +231,12 @@ function fitOf({ records, width, dialect }: Found): number {
   const filled = records.filter((record) => !isBlank(record) && !record.fault);
   if (width < 2) return 0;
   const first = filled.findIndex((record) => record.cells.length === width);
-  const table = filled.slice(first).filter((record) => record.cells.length > 1 || numberForm(record.cells[0] ?? "") !== null || record.quotedCells > 0);
-  const fitting = table.filter((record) => Math.abs(record.cells.length - width) <= (table.length <= 4 ? 1 : 0) && record.cells.length > 1).length;
+  const table = filled
+    .slice(first)
+    .filter((record) => record.cells.length > 1 || numberForm(record.cells[0] ?? "") !== null || record.quotedCells > 0);
+  const fitting = table.filter(
+    (record) => Math.abs(record.cells.length - width) <= (table.length <= 4 ? 1 : 0) && record.cells.length > 1,
+  ).length;
   if (fitting < table.length * 0.7) return 0;
   if (dialect.delimiter === "," && looksLikeDecimalCommas(filled, first)) return 0;
   return fitting;
@@ -323,11 +360,17 @@ function isUnitsRow(record: HeadRecord, vocabulary: Vocabulary): boolean {
 /** The lower of two header rows names gases or units, or leaves the first cell to the upper one. */
 function isSecondHeaderRow(lower: HeadRecord, upper: HeadRecord, vocabulary: Vocabulary): boolean {
   if (upper.cells.length !== lower.cells.length || upper.line + 1 !== lower.line) return false;
-  const names = (record: HeadRecord): number => record.cells.filter((cell) => cell !== "" && (vocabulary.gasInLabel(cell) !== null || vocabulary.unitFromText(cell) !== null)).length;
+  const names = (record: HeadRecord): number =>
+    record.cells.filter((cell) => cell !== "" && (vocabulary.gasInLabel(cell) !== null || vocabulary.unitFromText(cell) !== null)).length;
   return names(lower) > 0 && (lower.cells[0] === "" || names(upper) === 0);
 }
 
 function labelsFrom(headers: readonly HeadRecord[]): string[] {
   const width = Math.max(...headers.map((record) => record.cells.length));
-  return Array.from({ length: width }, (_, column) => headers.map((record) => record.cells[column] ?? "").filter((part) => part !== "").join(" "));
+  return Array.from({ length: width }, (_, column) =>
+    headers
+      .map((record) => record.cells[column] ?? "")
+      .filter((part) => part !== "")
+      .join(" "),
+  );
 }

@@ -1,7 +1,17 @@
 /** First walk, second walk, and both in one. */
 import { assert, given, type Result, refused } from "../result.ts";
-import { conclude, type Conclusion } from "./conclusion.ts";
-import { countHighBytes, encodingOf, type EncodingSeen, type HighBytes, isOtherEncoding, looksWestern, noHighBytes, type Transcoder, transcoderFor } from "./encoding.ts";
+import { type Conclusion, conclude } from "./conclusion.ts";
+import {
+  countHighBytes,
+  type EncodingSeen,
+  encodingOf,
+  type HighBytes,
+  isOtherEncoding,
+  looksWestern,
+  noHighBytes,
+  type Transcoder,
+  transcoderFor,
+} from "./encoding.ts";
 import { noColumnEvidence, nothingSeen, type SurveyEvidence } from "./evidence.ts";
 import { fingerprintOf } from "./fingerprint.ts";
 import { unitInLabel } from "./label.ts";
@@ -10,8 +20,17 @@ import { notATable } from "./not-a-table.ts";
 import { planOf } from "./plan.ts";
 import { previewOf } from "./preview.ts";
 import type { Answers, TableRefusal } from "./question.ts";
-import type { AnswerQuestions, Proposal, ReadTable, RowSink, SurveyAndRead, SurveyTable, TableEnvironment, TableSummary } from "./reading.ts";
-import { structureOf, type Structure, type StructureGiven } from "./structure.ts";
+import type {
+  AnswerQuestions,
+  Proposal,
+  ReadTable,
+  RowSink,
+  SurveyAndRead,
+  SurveyTable,
+  TableEnvironment,
+  TableSummary,
+} from "./reading.ts";
+import { type Structure, type StructureGiven, structureOf } from "./structure.ts";
 import { Walk } from "./walk.ts";
 
 /** So much of the file is looked at before the first row is taken. */
@@ -141,7 +160,13 @@ function openHead(head: Uint8Array, told: string | null, environment: TableEnvir
   } else if (seen.encoding === "utf-8") {
     const looked = noHighBytes();
     countHighBytes(looked, head, seen.markLength, endOfWholeLetters(head), 1);
-    if (isOtherEncoding(looked)) encoding = { encoding: "windows-1252" as Encoding, markLength: 0, sureness: looksWestern(looked) ? "strong" : "weak", reason: "bytes that are not UTF-8" };
+    if (isOtherEncoding(looked))
+      encoding = {
+        encoding: "windows-1252" as Encoding,
+        markLength: 0,
+        sureness: looksWestern(looked) ? "strong" : "weak",
+        reason: "bytes that are not UTF-8",
+      };
   }
   const isWide = encoding.encoding.startsWith("utf-16");
   const bare = isWide ? null : notATable(head);
@@ -214,19 +239,44 @@ class Survey extends HeadFirst {
     this.evidence = newEvidence(structure, encoding, highBytes, this.given, this.environment);
     this.transcoder = transcoder;
     this.encodingName = encoding.encoding;
-    this.walk = new Walk({ environment: this.environment, sourceLength: transcoder.sourceLength, markLength: encoding.markLength, structure, plan: planOf(mapping.value), evidence: this.evidence, gathers: true, isCareful: false, sink: this.sink });
+    this.walk = new Walk({
+      environment: this.environment,
+      sourceLength: transcoder.sourceLength,
+      markLength: encoding.markLength,
+      structure,
+      plan: planOf(mapping.value),
+      evidence: this.evidence,
+      gathers: true,
+      isCareful: false,
+      sink: this.sink,
+    });
     const begun = this.pass(head.subarray(encoding.markLength));
     return begun.ok ? null : begun.refusal;
   }
 
   /** The mapping that the head alone suggests. The first look finds the time column, the second what changes with the time. */
-  private hopedMapping(structure: Structure, encoding: EncodingSeen, utf8: Uint8Array, isWhole: boolean): Result<TableMapping, TableRefusal> {
+  private hopedMapping(
+    structure: Structure,
+    encoding: EncodingSeen,
+    utf8: Uint8Array,
+    isWhole: boolean,
+  ): Result<TableMapping, TableRefusal> {
     const look = utf8.subarray(0, LOOK);
     const lines = isWhole && utf8.length <= LOOK ? utf8 : look.subarray(0, Math.max(look.lastIndexOf(10), look.lastIndexOf(13)) + 1);
     let concluded = conclude(newEvidence(structure, encoding, noHighBytes(), this.given, this.environment), this.given);
     for (let look = 0; look < 2 && concluded.ok; look++) {
       const evidence = newEvidence(structure, encoding, noHighBytes(), this.given, this.environment);
-      const walk = new Walk({ environment: this.environment, sourceLength: (_, from, to) => to - from, markLength: 0, structure, plan: planOf(concluded.value.mapping), evidence, gathers: true, isCareful: true, sink: null });
+      const walk = new Walk({
+        environment: this.environment,
+        sourceLength: (_, from, to) => to - from,
+        markLength: 0,
+        structure,
+        plan: planOf(concluded.value.mapping),
+        evidence,
+        gathers: true,
+        isCareful: true,
+        sink: null,
+      });
       walk.push(lines);
       // What is wrong with the head will be found again by the walk over the whole.
       walk.finish();
@@ -239,32 +289,75 @@ class Survey extends HeadFirst {
   }
 }
 
-function proposalFrom(evidence: SurveyEvidence, { mapping, guesses, questions, surveyAgain }: Conclusion, firstWalk: TableSummary): Proposal {
-  return { mapping, guesses, questions, preview: previewOf(evidence, mapping), bytes: evidence.bytes, lines: evidence.lines, firstWalk, surveyAgain, evidence };
+function proposalFrom(
+  evidence: SurveyEvidence,
+  { mapping, guesses, questions, surveyAgain }: Conclusion,
+  firstWalk: TableSummary,
+): Proposal {
+  return {
+    mapping,
+    guesses,
+    questions,
+    preview: previewOf(evidence, mapping),
+    bytes: evidence.bytes,
+    lines: evidence.lines,
+    firstWalk,
+    surveyAgain,
+    evidence,
+  };
 }
 
 function toldStructure(given: Answers): StructureGiven {
   const delimiter = given["delimiter"] ?? null;
   const quotes = given["quotes"];
   return {
-    delimiter: delimiter === "tab" ? "\t" : delimiter === "none" ? "" : delimiter, quote: null,
+    delimiter: delimiter === "tab" ? "\t" : delimiter === "none" ? "" : delimiter,
+    quote: null,
     quoteInside: quotes === "strict" ? "doubled" : quotes === "lenient" || quotes === "backslash" ? quotes : null,
-    wrapped: given["wrapped lines"] === "no" ? false : null, noHeader: false,
+    wrapped: given["wrapped lines"] === "no" ? false : null,
+    noHeader: false,
   };
 }
 
-function newEvidence(structure: Structure, encoding: EncodingSeen, highBytes: HighBytes, given: Answers, { vocabulary }: TableEnvironment): SurveyEvidence {
+function newEvidence(
+  structure: Structure,
+  encoding: EncodingSeen,
+  highBytes: HighBytes,
+  given: Answers,
+  { vocabulary }: TableEnvironment,
+): SurveyEvidence {
   const labels = structure.labels.length > 0 ? structure.labels : labelsTold(given, structure);
   const units = labels.map((label) => unitInLabel(label, vocabulary));
   return {
-    structure, encoding, highBytes, given, labelGases: labels.map((label) => (label === "" ? null : vocabulary.gasInLabel(label))),
-    labelUnits: labels.map((_, index) => unitRowUnit(structure, index, vocabulary) ?? units[index]?.unit ?? null), labelUnitTexts: units.map(({ text }) => text),
-    columns: Array.from({ length: structure.width }, noColumnEvidence), first: [], worst: [], sensors: new Map(), rows: 0, falls: 0, bytes: 0, lines: 0,
-    lineEnds: { lf: 0, crlf: 0, cr: 0, crcrlf: 0 }, quoteFaults: structure.quoteFaultsStrict, lostCharacters: nothingSeen(), conflicts: nothingSeen(), repeatedHour: nothingSeen(), missingHour: { ...nothingSeen(), before: "", after: "" },
+    structure,
+    encoding,
+    highBytes,
+    given,
+    labelGases: labels.map((label) => (label === "" ? null : vocabulary.gasInLabel(label))),
+    labelUnits: labels.map((_, index) => unitRowUnit(structure, index, vocabulary) ?? units[index]?.unit ?? null),
+    labelUnitTexts: units.map(({ text }) => text),
+    columns: Array.from({ length: structure.width }, noColumnEvidence),
+    first: [],
+    worst: [],
+    sensors: new Map(),
+    rows: 0,
+    falls: 0,
+    bytes: 0,
+    lines: 0,
+    lineEnds: { lf: 0, crlf: 0, cr: 0, crcrlf: 0 },
+    quoteFaults: structure.quoteFaultsStrict,
+    lostCharacters: nothingSeen(),
+    conflicts: nothingSeen(),
+    repeatedHour: nothingSeen(),
+    missingHour: { ...nothingSeen(), before: "", after: "" },
   };
 }
 
-const unitRowUnit = (structure: Structure, index: number, vocabulary: TableEnvironment["vocabulary"]): SurveyEvidence["labelUnits"][number] => {
+const unitRowUnit = (
+  structure: Structure,
+  index: number,
+  vocabulary: TableEnvironment["vocabulary"],
+): SurveyEvidence["labelUnits"][number] => {
   const text = structure.unitTexts[index] ?? "";
   return text === "" ? null : vocabulary.unitFromText(text);
 };
@@ -315,13 +408,33 @@ class Reading extends HeadFirst {
     if (!opened.ok) return opened.refusal;
     const { encoding, transcoder, utf8 } = opened.value;
     const { dialect } = mapping;
-    const found = structureOf(utf8, isWhole, environment.vocabulary, { delimiter: dialect.wrapped ? null : dialect.delimiter, quote: dialect.quote, quoteInside: dialect.quoteInside, wrapped: dialect.wrapped ? null : false, noHeader: mapping.headerLines.length === 0 });
-    const structure = mapping.headerLines.length === 0 ? { ...found, labels: [], unitTexts: [], headerLines: [], unitLine: null, width: mapping.columns.length } : found;
-    if (fingerprintOf(structure) !== mapping.fingerprint) return { type: "mapping-does-not-fit", fingerprint: fingerprintOf(structure), expected: mapping.fingerprint };
+    const found = structureOf(utf8, isWhole, environment.vocabulary, {
+      delimiter: dialect.wrapped ? null : dialect.delimiter,
+      quote: dialect.quote,
+      quoteInside: dialect.quoteInside,
+      wrapped: dialect.wrapped ? null : false,
+      noHeader: mapping.headerLines.length === 0,
+    });
+    const structure =
+      mapping.headerLines.length === 0
+        ? { ...found, labels: [], unitTexts: [], headerLines: [], unitLine: null, width: mapping.columns.length }
+        : found;
+    if (fingerprintOf(structure) !== mapping.fingerprint)
+      return { type: "mapping-does-not-fit", fingerprint: fingerprintOf(structure), expected: mapping.fingerprint };
     this.evidence = newEvidence(structure, encoding, noHighBytes(), this.answers, environment);
     this.transcoder = transcoder;
     this.encodingName = encoding.encoding;
-    this.walk = new Walk({ environment, sourceLength: transcoder.sourceLength, markLength: encoding.markLength, structure, plan: planOf(mapping), evidence: this.evidence, gathers: false, isCareful: false, sink: this.sink });
+    this.walk = new Walk({
+      environment,
+      sourceLength: transcoder.sourceLength,
+      markLength: encoding.markLength,
+      structure,
+      plan: planOf(mapping),
+      evidence: this.evidence,
+      gathers: false,
+      isCareful: false,
+      sink: this.sink,
+    });
     const begun = this.pass(head.subarray(encoding.markLength));
     return begun.ok ? null : begun.refusal;
   }

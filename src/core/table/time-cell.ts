@@ -1,5 +1,13 @@
 /** The time of a row: text or count, local or with its own offset, in the hour that happens twice too. */
-import { localFromDayNumber1900, localFromDayNumber1904, MILLISECONDS_PER_DAY, readDate, daysFromCivil, textFromOffset, type ZoneClock } from "../time/index.ts";
+import {
+  daysFromCivil,
+  localFromDayNumber1900,
+  localFromDayNumber1904,
+  MILLISECONDS_PER_DAY,
+  readDate,
+  textFromOffset,
+  type ZoneClock,
+} from "../time/index.ts";
 import type { SurveyEvidence } from "./evidence.ts";
 import { readNumber } from "./number-text.ts";
 import type { Plan } from "./plan.ts";
@@ -75,12 +83,23 @@ export class RowClock {
     this.leaveSeam(local);
     if (piece.kind === "one") return this.kept(local, local - piece.offset);
     const { missingHour } = this.evidence;
-    if (missingHour.count++ === 0) Object.assign(missingHour, { line, text, before: textFromOffset(piece.offsetBefore / 60_000), after: textFromOffset(piece.offsetAfter / 60_000) });
+    if (missingHour.count++ === 0)
+      Object.assign(missingHour, {
+        line,
+        text,
+        before: textFromOffset(piece.offsetBefore / 60_000),
+        after: textFromOffset(piece.offsetAfter / 60_000),
+      });
     return this.kept(local, local - piece.offsetBefore);
   }
 
   /** A steady log goes through the repeated hour once, falls back, and goes through it again: its order tells which is which. */
-  private twice(local: number, piece: { readonly from: number; readonly to: number; readonly earlierOffset: number; readonly laterOffset: number }, line: number, text: string): number {
+  private twice(
+    local: number,
+    piece: { readonly from: number; readonly to: number; readonly earlierOffset: number; readonly laterOffset: number },
+    line: number,
+    text: string,
+  ): number {
     if (this.seamTo !== piece.to) {
       this.leaveSeam(local);
       this.seamTo = piece.to;
@@ -123,10 +142,12 @@ export class RowClock {
       return plan.zone === null ? this.kept(local, local) : this.instant(local, plan.zone, line, text);
     }
     const milliseconds = countMilliseconds(read.mantissa, read.decimals, plan.countScale);
-    if (Math.abs(milliseconds) > 8.64e15 || (plan.form.startsWith("unix") && !(milliseconds >= 0 && milliseconds < 253_402_300_800_000))) return "impossible time";
+    if (Math.abs(milliseconds) > 8.64e15 || (plan.form.startsWith("unix") && !(milliseconds >= 0 && milliseconds < 253_402_300_800_000)))
+      return "impossible time";
     return this.kept(milliseconds + plan.countStart, milliseconds + plan.countStart);
   }
 }
 
 /** Whole milliseconds nearest to a count: what a clock of milliseconds holds of it. */
-export const countMilliseconds = (mantissa: number, decimals: number, scale: number): number => Math.round((mantissa * scale) / 10 ** decimals);
+export const countMilliseconds = (mantissa: number, decimals: number, scale: number): number =>
+  Math.round((mantissa * scale) / 10 ** decimals);

@@ -23,11 +23,19 @@ export function timeMappingOf(asking: Asking, columns: readonly TimeColumn[]): T
   const local = texts.map((times) => times.local).find((sighting) => sighting.count > 0) ?? null;
   const carriesZone = texts.some((times) => times.withOffset > 0 || times.letters.size > 0);
   // A date column beside a clock column with an offset is not local: only what has a clock counts.
-  const isLocal = local !== null && texts.some((times) => times.local.count > 0 && (times.clocks > 0 || times.complete > 0 || columns.length === 1));
+  const isLocal =
+    local !== null && texts.some((times) => times.local.count > 0 && (times.clocks > 0 || times.complete > 0 || columns.length === 1));
   const zone = isLocal ? askZone(asking, local, carriesZone) : null;
   const fixed = fixedClock(asking);
   const hasDates = texts.some((times) => times.complete > 0 || times.dates > 0);
-  return { form, zone: fixed ?? zone, twoDigitYearsFrom: years, start: hasDates || texts.length === 0 ? null : firstDay(asking, local), repeatedHour: repeatedHour(asking), zoneLetters: lettersOf(asking, texts) };
+  return {
+    form,
+    zone: fixed ?? zone,
+    twoDigitYearsFrom: years,
+    start: hasDates || texts.length === 0 ? null : firstDay(asking, local),
+    repeatedHour: repeatedHour(asking),
+    zoneLetters: lettersOf(asking, texts),
+  };
 }
 
 /** Times in an hour that the zone leaves out: the logger stayed on one offset. Which one is then its zone. */
@@ -39,14 +47,23 @@ function fixedClock(asking: Asking): string | null {
     return told;
   }
   return asking.ask({
-    id: "fixed clock", topic: "fixed clock", samples: [{ line: missingHour.line, text: missingHour.text }],
-    choices: [choice(missingHour.before, reason("the logger did not change its clock")), choice(missingHour.after)], suggested: missingHour.before,
+    id: "fixed clock",
+    topic: "fixed clock",
+    samples: [{ line: missingHour.line, text: missingHour.text }],
+    choices: [choice(missingHour.before, reason("the logger did not change its clock")), choice(missingHour.after)],
+    suggested: missingHour.before,
   });
 }
 
 /** Clock times without any date: on which day does the file begin? */
 function firstDay(asking: Asking, sample: Sighting | null): string | null {
-  const answer = asking.ask({ id: "start", topic: "start", samples: sample === null ? [] : [{ line: sample.line, text: sample.text }], choices: [], suggested: null });
+  const answer = asking.ask({
+    id: "start",
+    topic: "start",
+    samples: sample === null ? [] : [{ line: sample.line, text: sample.text }],
+    choices: [],
+    suggested: null,
+  });
   if (answer === null) return null;
   if (!readDate(answer.slice(0, 10)).ok) asking.refuse({ type: "bad-answer", question: "start", answer });
   return answer.slice(0, 10);
@@ -70,7 +87,11 @@ function lettersOf(asking: Asking, texts: readonly TimeEvidence[]): Record<strin
   const meanings: Record<string, string> = {};
   for (const times of texts) {
     for (const [letters, sighting] of times.letters) {
-      const answer = asking.ask({ id: `zone letters/${letters}`, topic: "zone letters", samples: [{ line: sighting.line, text: letters }] });
+      const answer = asking.ask({
+        id: `zone letters/${letters}`,
+        topic: "zone letters",
+        samples: [{ line: sighting.line, text: letters }],
+      });
       if (answer === null) continue;
       if (!isKnownZone(answer)) asking.refuse({ type: "unknown-zone", zone: answer, near: nearZoneNames(answer) });
       meanings[letters] = answer;
@@ -83,7 +104,12 @@ function repeatedHour(asking: Asking): "earlier" | "later" | null {
   const { repeatedHour: seen } = asking.evidence;
   const told = asking.answerTo("repeated hour");
   if (seen.count === 0) return told === "earlier" || told === "later" ? told : null;
-  const answer = asking.ask({ id: "repeated hour", topic: "repeated hour", samples: [{ line: seen.line, text: seen.text }], choices: [choice("earlier"), choice("later")] });
+  const answer = asking.ask({
+    id: "repeated hour",
+    topic: "repeated hour",
+    samples: [{ line: seen.line, text: seen.text }],
+    choices: [choice("earlier"), choice("later")],
+  });
   return answer as "earlier" | "later" | null; // `ask` lets no other answer pass
 }
 
@@ -91,8 +117,15 @@ function yearsOf(asking: Asking, texts: readonly TimeEvidence[]): number | null 
   const seen = texts.map((times) => times.twoDigitYears).find((sighting) => sighting.count > 0);
   if (seen === undefined) return null;
   const answer = asking.ask({
-    id: "two-digit year", topic: "two-digit year", samples: [{ line: seen.line, text: seen.text }],
-    choices: [choice("1970", reason("70 to 99 are 1970 to 1999, 00 to 69 are 2000 to 2069")), choice("2000", reason("00 to 99 are 2000 to 2099")), choice("1950", reason("50 to 99 are 1950 to 1999, 00 to 49 are 2000 to 2049")), choice("1900", reason("00 to 99 are 1900 to 1999"))],
+    id: "two-digit year",
+    topic: "two-digit year",
+    samples: [{ line: seen.line, text: seen.text }],
+    choices: [
+      choice("1970", reason("70 to 99 are 1970 to 1999, 00 to 69 are 2000 to 2069")),
+      choice("2000", reason("00 to 99 are 2000 to 2099")),
+      choice("1950", reason("50 to 99 are 1950 to 1999, 00 to 49 are 2000 to 2049")),
+      choice("1900", reason("00 to 99 are 1900 to 1999")),
+    ],
     suggested: "1970",
   });
   return answer === null ? 1970 : Number(answer);
@@ -102,7 +135,8 @@ function yearsOf(asking: Asking, texts: readonly TimeEvidence[]): number | null 
 function orderOf(asking: Asking, texts: readonly TimeEvidence[], column: string | null): DateOrder {
   const dated = texts.filter((times) => times.numbers > 0);
   if (dated.length === 0) return "year-month-day";
-  const top = (pick: (times: TimeEvidence) => Sighting): Sighting => dated.map(pick).reduce((best, next) => (next.count > best.count ? next : best));
+  const top = (pick: (times: TimeEvidence) => Sighting): Sighting =>
+    dated.map(pick).reduce((best, next) => (next.count > best.count ? next : best));
   const [first, second, third] = [top((times) => times.first), top((times) => times.second), top((times) => times.third)];
   const told = asking.answerTo("day and month");
   const settled = told === null ? settledOrder(first, second, third) : null;
@@ -124,13 +158,23 @@ function settledOrder(first: Sighting, second: Sighting, third: Sighting): { ord
 
 function askOrder(asking: Asking, dated: readonly TimeEvidence[], third: Sighting, column: string | null): DateOrder {
   const samples = (dated[0] as TimeEvidence).samples; // dated holds one at least
-  const orders: DateOrder[] = third.count > 31 ? ["day-month-year", "month-day-year"] : ["day-month-year", "month-day-year", "year-month-day"];
+  const orders: DateOrder[] =
+    third.count > 31 ? ["day-month-year", "month-day-year"] : ["day-month-year", "month-day-year", "year-month-day"];
   const rated = orders.map((order) => ({ order, ...stepsUnder(order, samples) })).sort((a, b) => a.falls - b.falls || a.span - b.span);
   const [best, next] = rated as [(typeof rated)[0], (typeof rated)[0]]; // two orders at least
   const isClear = best.falls < next.falls || best.span * 2 < next.span;
   const ambiguous = samples.find(({ text }) => timeText(text)?.date?.order === "numbers") ?? samples[0];
-  const choices = rated.map(({ order, reasons }) => choice(order, ...reasons)).sort((a, b) => orders.indexOf(a.value as DateOrder) - orders.indexOf(b.value as DateOrder)); // the values are orders
-  const answer = asking.ask({ id: "day and month", topic: "day and month", column, samples: ambiguous === undefined ? [] : [ambiguous], choices, suggested: isClear ? best.order : null });
+  const choices = rated
+    .map(({ order, reasons }) => choice(order, ...reasons))
+    .sort((a, b) => orders.indexOf(a.value as DateOrder) - orders.indexOf(b.value as DateOrder)); // the values are orders
+  const answer = asking.ask({
+    id: "day and month",
+    topic: "day and month",
+    column,
+    samples: ambiguous === undefined ? [] : [ambiguous],
+    choices,
+    suggested: isClear ? best.order : null,
+  });
   return (answer ?? best.order) as DateOrder; // `ask` lets no other answer pass
 }
 
@@ -158,10 +202,15 @@ function stepsUnder(order: DateOrder, samples: readonly { readonly line: number;
     }
   }
   const sample = samples[0];
-  const reads = sample === undefined || Number.isNaN(times[0]) ? [] : [reason(`reads as ${dayText(times[0] as number)}`, sample.line, sample.text)];
+  const reads =
+    sample === undefined || Number.isNaN(times[0]) ? [] : [reason(`reads as ${dayText(times[0] as number)}`, sample.line, sample.text)];
   const at = samples[longestAt];
   const step = longest === 0 || at === undefined ? [] : [reason(`longest step ${stepText(longest)}`, at.line, at.text)];
-  return { falls, span: longest, reasons: [...reads, ...step, ...(falls > 0 ? [reason(`${falls} of ${times.length - 1} steps go back or fail`)] : [])] };
+  return {
+    falls,
+    span: longest,
+    reasons: [...reads, ...step, ...(falls > 0 ? [reason(`${falls} of ${times.length - 1} steps go back or fail`)] : [])],
+  };
 }
 
 const dayText = (local: number): string => {
@@ -169,17 +218,28 @@ const dayText = (local: number): string => {
   return `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
 };
 
-const stepText = (milliseconds: number): string => (milliseconds >= MILLISECONDS_PER_DAY ? `${Math.floor(milliseconds / MILLISECONDS_PER_DAY)} days` : `${milliseconds / 1000} s`);
+const stepText = (milliseconds: number): string =>
+  milliseconds >= MILLISECONDS_PER_DAY ? `${Math.floor(milliseconds / MILLISECONDS_PER_DAY)} days` : `${milliseconds / 1000} s`;
 
 const UNIT_FORMS: readonly (readonly [RegExp, TimeForm])[] = [
-  [/^(?:s|secs?|seconds?)$/i, "seconds-from-start"], [/^ms$/i, "milliseconds-from-start"], [/^(?:mins?|minutes)$/i, "minutes-from-start"], [/^(?:h|hrs?|hours)$/i, "hours-from-start"],
+  [/^(?:s|secs?|seconds?)$/i, "seconds-from-start"],
+  [/^ms$/i, "milliseconds-from-start"],
+  [/^(?:mins?|minutes)$/i, "minutes-from-start"],
+  [/^(?:h|hrs?|hours)$/i, "hours-from-start"],
 ];
 
 function countMapping(asking: Asking, column: TimeColumn): TimeMapping {
   const form = countForm(asking, column);
   const isDayNumber = form === "day-number-1900" || form === "day-number-1904";
   const local = { count: 1, line: firstLine(column.evidence), text: firstText(column.evidence) };
-  return { form, zone: isDayNumber ? askZone(asking, local, false) : null, twoDigitYearsFrom: null, start: startOf(asking, form), repeatedHour: isDayNumber ? repeatedHour(asking) : null, zoneLetters: {} };
+  return {
+    form,
+    zone: isDayNumber ? askZone(asking, local, false) : null,
+    twoDigitYearsFrom: null,
+    start: startOf(asking, form),
+    repeatedHour: isDayNumber ? repeatedHour(asking) : null,
+    zoneLetters: {},
+  };
 }
 
 export const isFromStart = (form: TimeForm): boolean => form.endsWith("-from-start");
@@ -198,7 +258,11 @@ function countForm(asking: Asking, column: TimeColumn): TimeForm {
   const { greatest } = column.evidence;
   if (told === null && byUnit !== undefined) {
     const isAbsolute = byUnit === "seconds-from-start" && /unix|epoch|1970/i.test(column.label);
-    const form = isAbsolute ? "unix-seconds" : byUnit === "milliseconds-from-start" && /unix|epoch|1970/i.test(column.label) ? "unix-milliseconds" : byUnit;
+    const form = isAbsolute
+      ? "unix-seconds"
+      : byUnit === "milliseconds-from-start" && /unix|epoch|1970/i.test(column.label)
+        ? "unix-milliseconds"
+        : byUnit;
     // Seconds in the thousand millions are counted from 1970, whatever the label says: no recording lasts 30 years.
     if (isAbsolute || greatest < 300_000_000 || form !== "seconds-from-start") {
       asking.note("time form", column.id, form, "strong", [reason("unit of the time column", null, unit)]);
@@ -214,10 +278,23 @@ function countForm(asking: Asking, column: TimeColumn): TimeForm {
     asking.note("time form", column.id, likely, "strong", [reason("label of the time column", null, column.label)]);
     return likely;
   }
-  const forms: readonly TimeForm[] = ["seconds-from-start", "milliseconds-from-start", "minutes-from-start", "hours-from-start", "unix-seconds", "unix-milliseconds", "day-number-1900", "day-number-1904"];
+  const forms: readonly TimeForm[] = [
+    "seconds-from-start",
+    "milliseconds-from-start",
+    "minutes-from-start",
+    "hours-from-start",
+    "unix-seconds",
+    "unix-milliseconds",
+    "day-number-1900",
+    "day-number-1904",
+  ];
   const answer = asking.ask({
-    id: "time form", topic: "time form", column: column.id, samples: [{ line: firstLine(column.evidence), text: firstText(column.evidence) }],
-    choices: forms.map((form) => (form === likely ? choice(form, reason("size of the numbers")) : choice(form))), suggested: likely,
+    id: "time form",
+    topic: "time form",
+    column: column.id,
+    samples: [{ line: firstLine(column.evidence), text: firstText(column.evidence) }],
+    choices: forms.map((form) => (form === likely ? choice(form, reason("size of the numbers")) : choice(form))),
+    suggested: likely,
   });
   return (answer ?? likely ?? "seconds-from-start") as TimeForm; // `ask` lets no other answer pass
 }

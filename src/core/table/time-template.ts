@@ -37,7 +37,14 @@ export class TimeTemplate {
 
   /** True where all that is no digit stands as in the sample, and the offset is the same. */
   fits(bytes: Uint8Array, from: number): boolean {
-    const end = this.fractionAt >= 0 ? this.fractionAt + this.fractionLength : this.secondAt >= 0 ? this.secondAt + 2 : this.hourAt >= 0 ? this.hourAt + 5 : 10;
+    const end =
+      this.fractionAt >= 0
+        ? this.fractionAt + this.fractionLength
+        : this.secondAt >= 0
+          ? this.secondAt + 2
+          : this.hourAt >= 0
+            ? this.hourAt + 5
+            : 10;
     for (let index = 0; index < this.length; index++) {
       const byte = bytes[from + index] as number; // the caller stays before the limit
       const here = this.sample[index] as number; // index is below the length
@@ -105,10 +112,16 @@ export function templateOf(text: string): TimeTemplate | null {
   const suffix = text.slice(position);
   const offset = OFFSET.exec(suffix);
   if (suffix !== "" && offset === null) return null;
-  const minutes = offset === null ? null : offset[1] === undefined ? 0 : (offset[1] === "-" ? -1 : 1) * (Number(offset[2]) * 60 + Number(offset[3]));
+  const minutes =
+    offset === null ? null : offset[1] === undefined ? 0 : (offset[1] === "-" ? -1 : 1) * (Number(offset[2]) * 60 + Number(offset[3]));
   return new TimeTemplate(text, {
-    dateAt: date === null ? -1 : 0, yearAt: date === null ? -1 : date[1] === undefined ? 6 : 0, hourAt, secondAt: hasSeconds ? hourAt + 6 : -1,
-    fractionAt: fractionLength > 0 ? hourAt + 9 : -1, fractionLength, offset: minutes,
+    dateAt: date === null ? -1 : 0,
+    yearAt: date === null ? -1 : date[1] === undefined ? 6 : 0,
+    hourAt,
+    secondAt: hasSeconds ? hourAt + 6 : -1,
+    fractionAt: fractionLength > 0 ? hourAt + 9 : -1,
+    fractionLength,
+    offset: minutes,
   });
 }
 

@@ -43,8 +43,18 @@ const LETTERS = /^\s*([A-Za-z]{1,5})\b/;
 
 /** Months by the first letters of their names in English, German, French, Spanish, Italian, Dutch (common practice). */
 const MONTHS: readonly (readonly string[])[] = [
-  ["jan", "ene", "gen", "jän"], ["feb", "fév", "fev"], ["mar", "mär", "mrt", "maa"], ["apr", "avr", "abr"], ["may", "mai", "mag", "mei"],
-  ["jun", "juin", "giu"], ["jul", "juil", "lug"], ["aug", "aoû", "aou", "ago"], ["sep", "set"], ["oct", "okt", "ott"], ["nov"], ["dec", "dez", "déc", "dic"],
+  ["jan", "ene", "gen", "jän"],
+  ["feb", "fév", "fev"],
+  ["mar", "mär", "mrt", "maa"],
+  ["apr", "avr", "abr"],
+  ["may", "mai", "mag", "mei"],
+  ["jun", "juin", "giu"],
+  ["jul", "juil", "lug"],
+  ["aug", "aoû", "aou", "ago"],
+  ["sep", "set"],
+  ["oct", "okt", "ott"],
+  ["nov"],
+  ["dec", "dez", "déc", "dic"],
 ];
 
 function monthOf(name: string): number | null {
@@ -74,13 +84,21 @@ function dateAt(text: string): { date: DateSeen; length: number; isCompact: bool
   const yearFirst = YEAR_FIRST.exec(text) ?? COMPACT.exec(text);
   if (yearFirst !== null) {
     const isCompact = yearFirst.length === 4;
-    const [first, second, third] = (isCompact ? yearFirst.slice(1) : [yearFirst[1], yearFirst[3], yearFirst[4]]).map(Number) as [number, number, number]; // three groups
+    const [first, second, third] = (isCompact ? yearFirst.slice(1) : [yearFirst[1], yearFirst[3], yearFirst[4]]).map(Number) as [
+      number,
+      number,
+      number,
+    ]; // three groups
     return { date: { order: "year first", first, second, third, twoDigitYear: false }, length: yearFirst[0].length, isCompact };
   }
   const numbers = NUMBERS.exec(text);
   if (numbers !== null) {
     const [first, second, third] = [numbers[1], numbers[3], numbers[4]].map(Number) as [number, number, number]; // three groups
-    return { date: { order: "numbers", first, second, third, twoDigitYear: numbers[4]?.length === 2 }, length: numbers[0].length, isCompact: false };
+    return {
+      date: { order: "numbers", first, second, third, twoDigitYear: numbers[4]?.length === 2 },
+      length: numbers[0].length,
+      isCompact: false,
+    };
   }
   return namedDateAt(text);
 }
@@ -94,7 +112,11 @@ function namedDateAt(text: string): { date: DateSeen; length: number; isCompact:
   const month = monthOf(dayFirst === null ? one : two);
   if (month === null) return null;
   const day = Number(dayFirst === null ? two : one);
-  return { date: { order: "month named", first: day, second: month, third: Number(year), twoDigitYear: year.length === 2 }, length: match[0].length, isCompact: false };
+  return {
+    date: { order: "month named", first: day, second: month, third: Number(year), twoDigitYear: year.length === 2 },
+    length: match[0].length,
+    isCompact: false,
+  };
 }
 
 function clockAt(text: string, isCompact: boolean): { clock: ClockSeen; length: number } | null {
@@ -115,7 +137,8 @@ function clockAt(text: string, isCompact: boolean): { clock: ClockSeen; length: 
 }
 
 /** 12 AM is midnight, 12 PM noon (common practice). */
-const hourOfHalf = (hour: number, half: string): number => (hour < 1 || hour > 12 ? Number.NaN : (hour % 12) + (half.toLowerCase() === "p" ? 12 : 0));
+const hourOfHalf = (hour: number, half: string): number =>
+  hour < 1 || hour > 12 ? Number.NaN : (hour % 12) + (half.toLowerCase() === "p" ? 12 : 0);
 
 /** Null where what follows the clock is no zone. */
 function zoneOf(rest: string, hasClock: boolean): { offset: number | null; letters: string | null } | null {

@@ -26,11 +26,20 @@ export function wordsOf(asking: Asking, readings: readonly NamedColumn[], status
   };
   for (const [text, columns] of textsOf(readings, (evidence) => evidence.words)) take(text, wordMeaning(asking, text, columns), columns);
   for (const [text, columns] of textsOf(readings, isolatedSentinels)) take(text, sentinelMeaning(asking, text, columns), columns);
-  const words = { overRange: meanings["over range"], underRange: meanings["under range"], noReading: meanings["no reading"], fault: meanings.fault, badStatus: badStatuses(asking, statuses) };
+  const words = {
+    overRange: meanings["over range"],
+    underRange: meanings["under range"],
+    noReading: meanings["no reading"],
+    fault: meanings.fault,
+    badStatus: badStatuses(asking, statuses),
+  };
   return { words, overRangeIn };
 }
 
-function textsOf(columns: readonly NamedColumn[], pick: (evidence: ColumnEvidence) => ReadonlyMap<string, { line: number }>): [string, NamedColumn[]][] {
+function textsOf(
+  columns: readonly NamedColumn[],
+  pick: (evidence: ColumnEvidence) => ReadonlyMap<string, { line: number }>,
+): [string, NamedColumn[]][] {
   const found = new Map<string, NamedColumn[]>();
   for (const column of columns) for (const text of pick(column.evidence).keys()) found.set(text, [...(found.get(text) ?? []), column]);
   return [...found];
@@ -47,7 +56,14 @@ function wordMeaning(asking: Asking, text: string, columns: readonly NamedColumn
   const likely = likelyMeaning(text);
   const count = columns.reduce((sum, { evidence }) => sum + (evidence.words.get(text)?.count ?? 0), 0);
   if (likely === null && count < FREQUENT && asking.answers[`word/${text}`] === undefined) return null;
-  const answer = asking.ask({ id: `word/${text}`, topic: "word", column: column.id, samples, choices: [...MEANINGS, "reject the line"].map((value) => (value === likely ? choice(value, reason("common practice")) : choice(value))), suggested: likely });
+  const answer = asking.ask({
+    id: `word/${text}`,
+    topic: "word",
+    column: column.id,
+    samples,
+    choices: [...MEANINGS, "reject the line"].map((value) => (value === likely ? choice(value, reason("common practice")) : choice(value))),
+    suggested: likely,
+  });
   const meaning = answer ?? likely;
   return meaning === "reject the line" ? null : (meaning as WordMeaning | null); // `ask` lets no other answer pass
 }
@@ -67,14 +83,25 @@ function sentinelMeaning(asking: Asking, digits: string, columns: readonly Named
   const isWide = isWidthLimit(Number(digits));
   const because = isWide ? reason("largest number of its width") : reason("far from all other numbers of the column");
   const answer = asking.ask({
-    id: `sentinel/${digits}`, topic: "sentinel", column: column.id, samples: [{ line: column.evidence.sentinels.get(digits)?.line ?? 0, text: digits }],
-    choices: [choice("no reading", because), ...(isWide ? [choice("over range", because)] : [choice("over range")]), choice("under range"), choice("fault"), choice("reading")], suggested: isWide ? null : "no reading",
+    id: `sentinel/${digits}`,
+    topic: "sentinel",
+    column: column.id,
+    samples: [{ line: column.evidence.sentinels.get(digits)?.line ?? 0, text: digits }],
+    choices: [
+      choice("no reading", because),
+      ...(isWide ? [choice("over range", because)] : [choice("over range")]),
+      choice("under range"),
+      choice("fault"),
+      choice("reading"),
+    ],
+    suggested: isWide ? null : "no reading",
   });
   const meaning = answer ?? "no reading";
   return meaning === "reading" ? null : (meaning as WordMeaning); // `ask` lets no other answer pass
 }
 
-const GOOD_STATUS = /^(?:ok|okay|good|valid|normal|run(?:ning)?|measur(?:e|ing)|on|true|yes|y|0|ready|in range|alarm.*|a[12]|low|high|low alarm|high alarm|none|-)$/i;
+const GOOD_STATUS =
+  /^(?:ok|okay|good|valid|normal|run(?:ning)?|measur(?:e|ing)|on|true|yes|y|0|ready|in range|alarm.*|a[12]|low|high|low alarm|high alarm|none|-)$/i;
 
 /** Texts of a status column under which the readings of the row do not count. */
 function badStatuses(asking: Asking, statuses: readonly NamedColumn[]): string[] {
@@ -83,7 +110,14 @@ function badStatuses(asking: Asking, statuses: readonly NamedColumn[]): string[]
     for (const [text, sighting] of column.evidence.words) {
       if (GOOD_STATUS.test(text) && asking.answers[`word/${text}`] === undefined) continue;
       const isFault = likelyMeaning(text) === "fault";
-      const answer = asking.ask({ id: `word/${text}`, topic: "word", column: column.id, samples: [{ line: sighting.line, text }], choices: [choice("fault"), choice("reading counts")], suggested: isFault ? "fault" : null });
+      const answer = asking.ask({
+        id: `word/${text}`,
+        topic: "word",
+        column: column.id,
+        samples: [{ line: sighting.line, text }],
+        choices: [choice("fault"), choice("reading counts")],
+        suggested: isFault ? "fault" : null,
+      });
       if ((answer ?? (isFault ? "fault" : "")) === "fault") bad.push(text);
     }
   }

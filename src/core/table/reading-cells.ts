@@ -1,0 +1,114 @@
+/** Cells of a row into typed readings: digits, words, bounds, units beside the digits; wide and long. */
+import type { Batch } from "./batch.ts";
+import { plainDigits, readNumber } from "./number-text.ts";
+import type { Plan } from "./plan.ts";
+import type { FaultType, TableRefusal } from "./question.ts";
+import { CODE } from "./reading-code.ts";
+import type { RecordPlace, WalkTools } from "./walk-tools.ts";
+
+export interface CellFault {
+  readonly type: FaultType;
+  /** Column of the cell. */
+  readonly index: number;
+}
+
+export class ReadingCells {
+  /** A sensor that the mapping does not know. */
+  refusal: TableRefusal | null = null;
+  /** True where rows could not all be handed over under this plan. */
+  isSpoilt = false;
+  private readonly tools: WalkTools;
+  private readonly plan: Plan;
+  private readonly batch: Batch;
+  private readonly at: RecordPlace;
+
+  constructor(tools: WalkTools, batch: Batch, at: RecordPlace) {
+    this.tools = tools;
+    this.plan = tools.plan;
+    this.batch = batch;
+    this.at = at;
+  }
+
+  /** Writes the readings of a row into the batch; what is wrong with the first bad cell, or null. */
+  read(cells: readonly string[], row: number): CellFault | null {
+    const { plan } = this;
+    const isBad = plan.statuses.some((index) => plan.badStatus.has(cells[index] ?? ""));
+    if (plan.isLong) return this.longReading(cells, row, isBad);
+    for (let index = 0; index < plan.width; index++) {
+      const channel = plan.channelOf[index] as number; // index is below the width
+      if (channel < 0) continue;
+      const fault = this.reading(cells[index] ?? "", channel, row, isBad);
+      if (fault !== null) return { type: fault, index };
+    }
+    return null;
+  }
+
+  private longReading(cells: readonly string[], row: number, isBad: boolean): CellFault | null {
+    const { plan, batch } = this;
+    const sensor = cells[plan.sensor] ?? "";
+    const unitText = plan.unit < 0 ? "" : (cells[plan.unit] ?? "");
+    this.seeSensor(sensor, unitText);
+    const channel = plan.sensors.get(sensor);
+    for (const [index, present] of batch.now.present.entries()) present[row] = index === channel ? 1 : 0;
+    if (channel === undefined) {
+      // The survey goes on and learns the sensor; a reading under a mapping without it would leave its rows out.
+      this.isSpoilt = true;
+      if (!this.tools.gathers)
+        this.refusal = { type: "mapping-does-not-fit", fingerprint: sensor, expected: [...plan.sensors.keys()].join(", ") };
+      return null;
+    }
+    const unit = unitText === "" ? null : this.tools.environment.vocabulary.unitFromText(unitText);
+    const planned = plan.channels[channel]?.column.unit ?? null;
+    if (unit !== null && unit !== "ambiguous per cent" && planned !== null && unit !== planned)
+      return { type: "unit changed", index: plan.unit };
+    const fault = this.reading(cells[plan.value] ?? "", channel, row, isBad);
+    return fault === null ? null : { type: fault, index: plan.value };
+  }
+
+  /** A text of the sensor column, with the gas and unit that it names. */
+  seeSensor(sensor: string, unitText: string): void {
+    if (!this.tools.gathers) return;
+    const { sensors } = this.tools.evidence;
+    const known = sensors.get(sensor);
+    const { vocabulary } = this.tools.environment;
+    if (known === undefined) {
+      if (sensors.size < 256)
+        sensors.set(sensor, {
+          gas: vocabulary.gasInLabel(sensor),
+          unit: unitText === "" ? null : vocabulary.unitFromText(unitText),
+          unitText,
+          line: this.at.line,
+        });
+    } else if (known.unitText === "" && unitText !== "")
+      sensors.set(sensor, { ...known, unit: vocabulary.unitFromText(unitText), unitText });
+  }
+
+  /** Writes one reading; what is wrong with it, or null. */
+  private reading(cell: string, channel: number, row: number, isBad: boolean): FaultType | null {
+    const { plan, batch } = this;
+    const planned = plan.channels[channel] as Plan["channels"][number]; // a channel of the plan
+    const put = (mantissa: number, decimals: number, code: number): null => {
+      (batch.now.mantissas[channel] as Float64Array)[row] = mantissa; // one array a channel
+      (batch.now.decimals[channel] as Uint8Array)[row] = decimals;
+      (batch.now.codes[channel] as Uint8Array)[row] = isBad ? CODE.fault : code;
+      return null;
+    };
+    if (cell === "") return put(0, 0, CODE.none);
+    const code = plan.words.get(cell) ?? plan.words.get(plainDigits(cell));
+    if (code === CODE.overRange)
+      return planned.rangeTop === null
+        ? put(0, 0, CODE.overRangeUnbounded)
+        : put(planned.rangeTop.mantissa, planned.rangeTop.decimals, code);
+    // Under range without a bound says nothing of how high it was.
+    if (code !== undefined) return put(0, 0, code === CODE.underRange ? CODE.none : code);
+    const read = readNumber(cell, planned.column.decimalMark, planned.column.groupMark);
+    if (typeof read === "string") return read;
+    if (read.unitText !== "") {
+      const unit = this.tools.environment.vocabulary.unitFromText(read.unitText);
+      if (unit !== planned.column.unit && !(unit === "ambiguous per cent" && planned.column.unit !== null))
+        return unit === null ? "not a number" : "unit changed";
+    }
+    if (read.mantissa > planned.possible * 10 ** read.decimals) return "impossible value";
+    return put(read.mantissa, read.decimals, read.bound === null ? CODE.valid : read.bound === ">" ? CODE.overRange : CODE.underRange);
+  }
+}

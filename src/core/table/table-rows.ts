@@ -1,0 +1,376 @@
+/** What a record of the table is: a row, a heading again, a footer, a fault; and where it stands among the others in time. */
+import type { Batch } from "./batch.ts";
+import { type SurveyEvidence, see } from "./evidence.ts";
+import type { FaultList } from "./fault-list.ts";
+import { gatherCell } from "./gather.ts";
+import type { ColumnMapping } from "./mapping.ts";
+import { numberForm, readNumber } from "./number-text.ts";
+import type { PlainLines } from "./plain-line.ts";
+import type { Plan } from "./plan.ts";
+import type { FaultType } from "./question.ts";
+import { ReadingCells } from "./reading-cells.ts";
+import { CODE } from "./reading-code.ts";
+import { SameTime } from "./same-time.ts";
+import { RowClock } from "./time-cell.ts";
+import { timeText } from "./time-text.ts";
+import { isRulerText, KEPT_ROWS, type RecordPlace, type WalkTools } from "./walk-tools.ts";
+import { isTotalsWord } from "./words.ts";
+
+interface PendingLine {
+  readonly line: number;
+  readonly offset: number;
+  readonly text: string;
+  readonly lines: number;
+  readonly type: FaultType;
+}
+
+export class TableRows {
+  readonly readings: ReadingCells;
+  /** The file ends inside a row. */
+  cutOff = false;
+  greatestTime = Number.NEGATIVE_INFINITY;
+  series = 0;
+  private readonly tools: WalkTools;
+  private readonly plan: Plan;
+  private readonly evidence: SurveyEvidence;
+  private readonly faults: FaultList;
+  private readonly batch: Batch;
+  private readonly plainLines: PlainLines;
+  private readonly at: RecordPlace;
+  private readonly sameTime: SameTime;
+  private readonly clock: RowClock;
+  private readonly headerSet: ReadonlySet<string>;
+  /** Column that stands at each place of a row, after a heading in another order; null = as at the start. */
+  private order: readonly number[] | null = null;
+  /** The unit or the columns changed in mid-file: rows are rejected until a heading fits again. */
+  private isChanged = false;
+  private pending: PendingLine[] = [];
+  private lastTime = Number.NEGATIVE_INFINITY;
+  private lastRowTime = Number.NEGATIVE_INFINITY;
+  private readonly seriesByText = new Map<string, number>();
+  private hasSeries = false;
+  private hasBegun = false;
+  private readonly changesBefore: number[] = [];
+
+  constructor(tools: WalkTools, faults: FaultList, batch: Batch, plainLines: PlainLines, at: RecordPlace) {
+    this.tools = tools;
+    this.plan = tools.plan;
+    this.evidence = tools.evidence;
+    this.faults = faults;
+    this.batch = batch;
+    this.plainLines = plainLines;
+    this.at = at;
+    this.readings = new ReadingCells(tools, batch, at);
+    this.sameTime = new SameTime(this.plan.isLong);
+    this.clock = new RowClock(this.plan, this.evidence);
+    this.headerSet = new Set(tools.structure.labels);
+  }
+
+  /** True where the next line may take the short way: columns in their order, nothing pending, times rising. */
+  get arePlain(): boolean {
+    return this.order === null && !this.isChanged && this.pending.length === 0 && this.lastTime >= this.greatestTime;
+  }
+
+  /** Rows that were read on the short way. */
+  passed(time: number, local: number): void {
+    this.lastTime = time;
+    this.greatestTime = time;
+    this.lastRowTime = time;
+    this.clock.passed(local);
+  }
+
+  finish(): void {
+    this.settlePending(true);
+    this.clock.finish();
+    this.begin();
+  }
+
+  /** The cells of one record of the table. */
+  take(cells: string[]): void {
+    const { plan, faults, evidence } = this;
+    if (cells.every(isRulerText)) return faults.skip("ruler", this.at.line);
+    if (this.isHeading(cells)) return;
+    const isEmpty = cells.every((cell) => cell === "");
+    if (isEmpty && (plan.time >= 0 || plan.date >= 0 || plan.clock >= 0)) return faults.skip("blank", this.at.line, 1 + this.at.innerLines);
+    if (cells.length !== plan.width && !this.fitsWidth(cells)) return this.keepWorst(cells);
+    const ordered = this.order === null ? cells : this.inOrder(cells);
+    if (this.isChanged) {
+      this.reject("unit changed", null, this.at.raw());
+      return;
+    }
+    if (this.isTotals(ordered)) return;
+    const isEarly = evidence.first.length < KEPT_ROWS;
+    if (isEarly && this.tools.gathers) evidence.first.push({ line: this.at.line, cells: ordered });
+    if (!this.row(ordered) && !isEarly) this.keepWorst(ordered);
+  }
+
+  /** Cells in the order of the first heading. */
+  private inOrder(cells: readonly string[]): string[] {
+    const ordered: string[] = Array.from({ length: this.plan.width }, () => "");
+    for (const [place, column] of (this.order ?? []).entries()) ordered[column] = cells[place] ?? "";
+    return ordered;
+  }
+
+  private keepWorst(cells: readonly string[]): void {
+    if (this.tools.gathers && this.evidence.worst.length < KEPT_ROWS) this.evidence.worst.push({ line: this.at.line, cells });
+  }
+
+  /** A heading again, after a power cycle: skipped where it fits, in whatever order; else the rows below mean something else. */
+  private isHeading(cells: readonly string[]): boolean {
+    const { labels, unitTexts } = this.tools.structure;
+    if (labels.length === 0) return false;
+    const filled = cells.filter((cell) => cell !== "");
+    const known = filled.filter((cell) => this.headerSet.has(cell)).length;
+    if (known * 2 < filled.length || known === 0) return this.isUnitsAgain(cells, unitTexts);
+    if (filled.some((cell) => !this.headerSet.has(cell) && (numberForm(cell)?.unitText === "" || timeText(cell) !== null))) return false;
+    // One word may be a label by chance, unless it is the label of the time.
+    const { time, date, clock } = this.plan;
+    if (known < filled.length && known < 2 && !filled.includes(labels[Math.max(time, date, clock)] ?? "")) return false;
+    const order = orderOf(cells, labels);
+    this.isChanged = order === null;
+    if (order === null) {
+      this.settlePending(false);
+      this.reject("unit changed", null, this.at.raw());
+      return true;
+    }
+    this.order = order.every((column, place) => column === place) ? null : order;
+    this.faults.skip("header again", this.at.line);
+    return true;
+  }
+
+  private isUnitsAgain(cells: readonly string[], unitTexts: readonly string[]): boolean {
+    if (unitTexts.length === 0 || cells.length !== unitTexts.length || !cells.every((cell, index) => cell === unitTexts[index]))
+      return false;
+    this.faults.skip("header again", this.at.line);
+    return true;
+  }
+
+  /** False where the number of cells is a fault, which is then noted. Empty cells without a label at the end do no harm. */
+  private fitsWidth(cells: string[]): boolean {
+    const { plan } = this;
+    if (cells.length > plan.width) {
+      const extra = cells.slice(plan.width);
+      if (extra.every((cell) => cell === "")) {
+        cells.length = plan.width;
+        return true;
+      }
+      this.settlePending(false);
+      this.reject("extra cell", null, extra.find((cell) => cell !== "") ?? "");
+      return false;
+    }
+    if (cells.length >= plan.least) return true;
+    const [only = ""] = cells;
+    if (cells.length === 1 && plan.width > 1 && !/^\d/.test(only) && numberForm(only) === null && !this.at.isQuoted) {
+      this.pending.push({
+        line: this.at.line,
+        offset: this.at.offset,
+        text: only,
+        lines: 1 + this.at.innerLines,
+        type: "neither comment nor table",
+      });
+      return false;
+    }
+    this.settlePending(false);
+    if (this.at.endsFile && this.evidence.rows > 0) this.cutOff = true;
+    this.reject("missing cell", null, this.at.raw());
+    return false;
+  }
+
+  private isTotals(cells: readonly string[]): boolean {
+    const { plan } = this;
+    const first = cells[plan.time >= 0 ? plan.time : plan.date] ?? "";
+    const leading = cells.find((cell) => cell !== "") ?? "";
+    if ((plan.time < 0 && plan.date < 0) || !isTotalsWord(leading) || timeText(first) !== null || numberForm(first) !== null) return false;
+    this.pending.push({
+      line: this.at.line,
+      offset: this.at.offset,
+      text: this.at.raw(),
+      lines: 1 + this.at.innerLines,
+      type: "not a time",
+    });
+    return true;
+  }
+
+  /** Lines that looked like a footer: at the end they are one; before more rows they are faults. */
+  settlePending(isEnd: boolean): void {
+    for (const { line, offset, text, lines, type } of this.pending) {
+      if (isEnd) {
+        this.faults.skip("footer", line, lines);
+        this.faults.note(line, text);
+        this.faults.add("footer", line, offset, null, text, false);
+      } else {
+        this.faults.add(type, line, offset, null, text, true);
+        this.faults.rejected += lines;
+      }
+    }
+    this.pending = [];
+  }
+
+  /** One row of the full width. False where it was rejected. */
+  private row(cells: readonly string[]): boolean {
+    const { plan, batch } = this;
+    this.settlePending(false);
+    if (this.tools.gathers) this.gather(cells);
+    const hasTime = plan.time >= 0 || plan.date >= 0 || plan.clock >= 0;
+    if (!hasTime) return this.looseRow(cells);
+    const time = this.clock.read(
+      plan.time < 0 ? "" : (cells[plan.time] ?? ""),
+      plan.date < 0 ? "" : (cells[plan.date] ?? ""),
+      plan.clock < 0 ? "" : (cells[plan.clock] ?? ""),
+      this.at.line,
+    );
+    if (typeof time === "string") return this.rejectCell(time, plan.time >= 0 ? plan.time : plan.date >= 0 ? plan.date : plan.clock, cells);
+    if (Number.isNaN(time)) return this.rejectCell("impossible time", plan.time >= 0 ? plan.time : plan.date, cells);
+    const row = batch.next();
+    const fault = this.readings.read(cells, row);
+    if (fault !== null) {
+      this.forgetRow(row);
+      return this.rejectCell(fault.type, fault.index, cells);
+    }
+    batch.now.times[row] = time;
+    batch.now.lines[row] = this.at.line;
+    this.takeSeries(cells);
+    batch.now.series[row] = this.series;
+    if (this.tools.gathers) this.countFalls(cells, time);
+    return this.place(row, time, cells);
+  }
+
+  /** A table without a time: only its numbers are looked at. */
+  private looseRow(cells: readonly string[]): boolean {
+    for (const index of this.plan.looseNumbers) {
+      const cell = cells[index] ?? "";
+      const column = this.plan.mapping.columns[index] as ColumnMapping; // an index of the columns
+      if (cell === "" || this.plan.words.has(cell)) continue;
+      const read = readNumber(cell, column.decimalMark, column.groupMark);
+      if (typeof read === "string") return this.rejectCell(read, index, cells);
+    }
+    this.countRow();
+    return true;
+  }
+
+  /** The short way counts on codes of nought where no row stands yet. */
+  private forgetRow(row: number): void {
+    for (const codes of this.batch.now.codes) codes[row] = CODE.valid;
+  }
+
+  private countRow(): void {
+    this.faults.rows++;
+    this.faults.continued += this.at.innerLines;
+    this.evidence.rows++;
+  }
+
+  private place(row: number, time: number, cells: readonly string[]): boolean {
+    const { batch, plan } = this;
+    if (time <= this.greatestTime) {
+      // Wall-clock times without a zone may repeat where clocks change, and without readings there is nothing to compare.
+      const twin = this.clock.isOpen || plan.channels.length === 0 ? null : this.sameTime.find(batch, row);
+      if (twin?.isSame === true) {
+        this.faults.skip("exact duplicate", this.at.line, 1 + this.at.innerLines);
+        this.faults.add("duplicate row", this.at.line, this.at.offset, null, this.at.raw(), false);
+        this.lastTime = time;
+        this.forgetRow(row);
+        return true;
+      }
+      if (twin !== null) {
+        see(this.evidence.conflicts, this.at.line, this.at.raw());
+        this.faults.add("conflicting readings", this.at.line, this.at.offset, null, this.at.raw(), false);
+      } else if (time < this.lastTime)
+        this.faults.add(
+          "time runs backwards",
+          this.at.line,
+          this.at.offset,
+          plan.mapping.columns[plan.time >= 0 ? plan.time : plan.date]?.label ?? null,
+          this.timeOf(cells),
+          false,
+        );
+    }
+    this.begin();
+    batch.count++;
+    if (this.order === null) this.plainLines.learn(cells);
+    this.lastTime = time;
+    if (time > this.greatestTime) this.greatestTime = time;
+    this.countRow();
+    return true;
+  }
+
+  private timeOf(cells: readonly string[]): string {
+    const { time, date, clock } = this.plan;
+    return [time, date, clock]
+      .filter((index) => index >= 0)
+      .map((index) => cells[index] ?? "")
+      .join(" ")
+      .trim();
+  }
+
+  private takeSeries(cells: readonly string[]): void {
+    const { plan } = this;
+    if (plan.series < 0) return;
+    const text = cells[plan.series] ?? "";
+    const known = this.seriesByText.get(text);
+    const series = known ?? this.seriesByText.size;
+    if (known === undefined) {
+      this.seriesByText.set(text, series);
+      this.begin();
+      this.tools.sink?.series(series, plan.mapping.columns[plan.series]?.label ?? "", text);
+    }
+    if (series === this.series && this.hasSeries) return;
+    this.series = series;
+    this.hasSeries = true;
+    this.lastTime = Number.NEGATIVE_INFINITY;
+    this.greatestTime = known === undefined ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
+  }
+
+  private gather(cells: readonly string[]): void {
+    const { columns } = this.evidence;
+    const { vocabulary } = this.tools.environment;
+    for (const [index, column] of columns.entries()) {
+      this.changesBefore[index] = column.changes;
+      const cell = cells[index] ?? "";
+      gatherCell(column, cell, this.at.line, vocabulary);
+      // Texts that may name the channels of a long table.
+      if (cell !== "" && column.words.size > 0 && column.words.size <= 32 && column.words.has(cell)) this.readings.seeSensor(cell, "");
+    }
+  }
+
+  private countFalls(cells: readonly string[], time: number): void {
+    const before = this.lastRowTime;
+    this.lastRowTime = time;
+    if (time > before || before === Number.NEGATIVE_INFINITY || cells.length === 0) return;
+    this.evidence.falls++;
+    for (const [index, column] of this.evidence.columns.entries())
+      if (column.changes > (this.changesBefore[index] ?? 0)) column.changesAtFalls++;
+  }
+
+  private rejectCell(type: FaultType, index: number, cells: readonly string[]): false {
+    this.faults.add(type, this.at.line, this.at.offset, this.plan.mapping.columns[index]?.label ?? null, cells[index] ?? "", true);
+    this.countRejected();
+    return false;
+  }
+
+  reject(type: FaultType, column: string | null, raw: string): void {
+    this.faults.add(type, this.at.line, this.at.offset, column, raw, true);
+    this.countRejected();
+  }
+
+  countRejected(): void {
+    this.faults.rejected += 1 + this.at.innerLines;
+  }
+
+  begin(): void {
+    if (this.hasBegun) return;
+    this.hasBegun = true;
+    this.tools.sink?.begin(this.plan.channels.map(({ column }) => column));
+  }
+}
+
+function orderOf(cells: readonly string[], labels: readonly string[]): readonly number[] | null {
+  const used = new Set<number>();
+  const order: number[] = [];
+  for (const cell of cells) {
+    const column = labels.findIndex((label, index) => label === cell && !used.has(index));
+    if (column < 0) return null;
+    used.add(column);
+    order.push(column);
+  }
+  return used.size >= labels.filter((label) => label !== "").length ? order : null;
+}
