@@ -178,46 +178,47 @@ function sweepFrom(sums: EdgeSums, edges: Float64Array, windowMs: number, from: 
 
 /** Regular steps and a window of whole steps: both ends meet edges together, so starts are whole steps. */
 function greatestOnSteps(sums: EdgeSums, length: number, start: number, stepMs: number): GreatestWindow {
-  const search: Search = { best: stepsBetween(sums, 0, length), at: 0 };
-  const { blocks, count } = sums;
-  let sumAtStart = search.best;
+  const { blocks, count, sums: known } = sums;
+  const search: Search = { best: integralToSegment(sums, length, stepMs) / stepMs, at: 0 };
+  // No slope is steeper than from the least to the greatest value, nought outside the signal counted in.
+  const steepest = (Math.max(0, sums.greatest) - Math.min(0, sums.least)) * stepMs;
+  let sumAtStart = Number.NaN;
   for (let block = 0; block < blocks; block += 1) {
     const first = block * BLOCK;
-    const past = Math.min(count, first + BLOCK);
+    const past = first + BLOCK < count ? first + BLOCK : count;
     const ahead = Math.min(blocks, Math.ceil((past + length) / BLOCK));
-    if (coarseBound(sums, block, ahead) <= search.best * stepMs) {
+    const best = search.best * stepMs;
+    if (coarseBound(sums, block, ahead) <= best) {
       sumAtStart = Number.NaN;
       continue;
     }
-    if (Number.isNaN(sumAtStart)) sumAtStart = stepsBetween(sums, first, first + length);
-    const sumAtEnd = stepsBetween(sums, past, past + length);
-    const stretch = {
-      start: start + first * stepMs,
-      end: start + past * stepMs,
-      windowMs: length * stepMs,
-      sumAtStart: sumAtStart * stepMs,
-      sumAtEnd: sumAtEnd * stepMs,
-    };
-    if (slopeBound(sums, block, ahead, stretch) > search.best * stepMs) sweepSteps(sums.values, length, first, past, sumAtStart, search);
+    if (Number.isNaN(sumAtStart)) sumAtStart = integralToSegment(sums, first + length, stepMs) - (known[block] as number); // block < blocks
+    const sumAtEnd = integralToSegment(sums, past + length, stepMs) - (known[block + 1] as number); // blocks + 1 sums
+    const highest = sumAtStart > sumAtEnd ? sumAtStart : sumAtEnd;
+    if (highest + (steepest * (past - first)) / 2 + 1 > best) {
+      const stretch = { start: start + first * stepMs, end: start + past * stepMs, windowMs: length * stepMs, sumAtStart, sumAtEnd };
+      if (slopeBound(sums, block, ahead, stretch) > best) sweepSteps(sums.values, length, first, past, sumAtStart / stepMs, search);
+    }
     sumAtStart = sumAtEnd;
   }
   if (sums.least < 0) sweepStepsBefore(sums.values, length, search);
   return { sum: search.best * stepMs, from: start + search.at * stepMs };
 }
 
-/** Sum of steps over segments [first, past), nought outside the signal; first is at least 0. */
-function stepsBetween(sums: EdgeSums, first: number, past: number): number {
-  return stepsTo(sums, past) - stepsTo(sums, first);
-}
-
-function stepsTo(sums: EdgeSums, past: number): number {
-  const { timing, values, count } = sums;
-  const stepMs = timing.kind === "regular" ? timing.stepMs : 1;
-  if (past >= count) return (sums.sums[sums.blocks] as number) / stepMs;
-  const block = Math.floor(past / BLOCK);
-  let steps = (sums.sums[block] as number) / stepMs;
-  for (let i = block * BLOCK; i < past; i += 1) steps += values[i] as number; // i < count
-  return steps;
+/** Integral to the first edge of a segment, from the nearer of the two known sums; all of it from the end on. */
+function integralToSegment(sums: EdgeSums, segment: number, stepMs: number): number {
+  const { values, count, sums: known, blocks } = sums;
+  if (segment >= count) return known[blocks] as number; // blocks + 1 sums
+  const block = (segment / BLOCK) | 0;
+  const first = block * BLOCK;
+  const next = first + BLOCK < count ? first + BLOCK : count;
+  let steps = 0;
+  if (segment - first <= next - segment) {
+    for (let i = first; i < segment; i += 1) steps += values[i] as number; // i < count
+    return (known[block] as number) + steps * stepMs; // block < blocks
+  }
+  for (let i = segment; i < next; i += 1) steps += values[i] as number; // i < count
+  return (known[block + 1] as number) - steps * stepMs; // blocks + 1 sums
 }
 
 function sweepSteps(values: Int32Array, length: number, first: number, past: number, sum: number, search: Search): void {

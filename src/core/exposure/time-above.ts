@@ -33,13 +33,16 @@ export function timeAbove(sums: EdgeSums, threshold: number): number {
     }
     const first = block * BLOCK;
     const past = Math.min(count, first + BLOCK);
-    total +=
-      timing.kind === "regular"
-        ? countAbove(values, first, past, threshold) * timing.stepMs
-        : lengthAbove(values, timing.edges, first, past, threshold);
+    if (timing.kind === "uneven") total += lengthAbove(values, timing.edges, first, past, threshold);
+    else if ((lowest[block] as number) >= -WIDE && (highest[block] as number) < WIDE)
+      total += countAbove(values, first, past, threshold) * timing.stepMs;
+    else total += countWideAbove(values, first, past, threshold) * timing.stepMs;
   }
   return total;
 }
+
+/** Values and thresholds between them that lie nearer to nought than this differ by less than 2^31. */
+const WIDE = 2 ** 30;
 
 /** The maximal stretches above a threshold, in order. */
 export function runsAbove(sums: EdgeSums, threshold: number): Run[] {
@@ -88,7 +91,15 @@ export function greatestTimeWithin(runs: readonly Run[], windowMs: number): numb
   return greatestWindow(edgeSums(inside, { kind: "uneven", edges }), windowMs, null).sum;
 }
 
+/** In 32 bits and without a branch: threshold - value is below nought, all ones when shifted, exactly where the value is above. */
 function countAbove(values: Int32Array, first: number, past: number, threshold: number): number {
+  const level = threshold | 0;
+  let count = 0;
+  for (let i = first; i < past; i += 1) count -= (level - (values[i] as number)) >> 31; // i < count
+  return count;
+}
+
+function countWideAbove(values: Int32Array, first: number, past: number, threshold: number): number {
   let count = 0;
   for (let i = first; i < past; i += 1) if ((values[i] as number) > threshold) count += 1; // i < count
   return count;
