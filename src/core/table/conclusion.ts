@@ -2,16 +2,16 @@
 import type { Unit } from "../quantity/unit.ts";
 import { given, type Result, refused } from "../result.ts";
 import { Asking, choice, reason } from "./asking.ts";
+import { aboutBuild, aboutLetters } from "./build-question.ts";
 import { type Marks, marksOf } from "./decimal-mark.ts";
-import { isOtherEncoding, looksWestern } from "./encoding.ts";
 import { noColumnEvidence, type SurveyEvidence } from "./evidence.ts";
 import { fingerprintOf } from "./fingerprint.ts";
 import { readingKindOfLabel } from "./label.ts";
-import type { ColumnMapping, Encoding, TableMapping } from "./mapping.ts";
+import type { ColumnMapping, TableMapping } from "./mapping.ts";
 import type { Answers, Guess, Question, TableRefusal } from "./question.ts";
 import { isDottedClock, isTrailing, type NamedColumn, type Roles, rolesOf } from "./role.ts";
 import { isSeriesColumn } from "./series-column.ts";
-import { timeMappingOf } from "./time-form.ts";
+import { checkZone, timeMappingOf } from "./time-form.ts";
 import { wordsOf } from "./word-question.ts";
 
 export interface Conclusion {
@@ -25,6 +25,7 @@ const UNITS: readonly Unit[] = ["ppm", "ppb", "vol%", "mol/mol", "%LEL", "mg/m3"
 
 export function conclude(evidence: SurveyEvidence, answers: Answers): Result<Conclusion, TableRefusal> {
   const asking = new Asking(evidence, answers);
+  checkZone(asking);
   const surveyAgain = aboutLetters(asking) || aboutBuild(asking);
   const columns = namedColumns(asking);
   const found = rolesOf(asking, columns);
@@ -71,99 +72,6 @@ const isReading = ({ roles, open }: Roles, index: number): boolean =>
   roles[index] === "value" ||
   (roles[index] === "number" && open.has(index)) ||
   (roles[index] === "number" && !roles.includes("time") && !roles.includes("date"));
-
-function aboutLetters(asking: Asking): boolean {
-  const { encoding, highBytes, lostCharacters, lineEnds } = asking.evidence;
-  const lastSeen = { line: lostCharacters.line, text: lostCharacters.text };
-  if (lostCharacters.count > 0)
-    asking.ask({
-      id: "lost character",
-      topic: "lost character",
-      samples: [lastSeen],
-      choices: [choice("go on", reason("U+FFFD: the letter was lost before this file was written", lastSeen.line))],
-      suggested: "go on",
-    });
-  const kinds = Object.entries(lineEnds)
-    .filter(([, count]) => count > 0)
-    .map(([kind]) => kind);
-  if (kinds.length > 1 || lineEnds.crcrlf > 0)
-    asking.note("line ends", null, kinds.join(" and "), "certain", [
-      reason(lineEnds.crcrlf > 0 ? "CR CR LF: line ends were turned twice" : "line ends differ"),
-    ]);
-  const isOther = isOtherEncoding(highBytes);
-  if (!isOther && encoding.sureness === "certain") {
-    if (encoding.encoding !== "utf-8") asking.note("encoding", null, encoding.encoding, "certain", [reason(encoding.reason)]);
-    return false;
-  }
-  const western = isOther && looksWestern(highBytes);
-  const suggested = isOther ? (western ? "windows-1252" : null) : encoding.sureness === "strong" ? encoding.encoding : null;
-  const because = reason(isOther ? "bytes that are not UTF-8" : encoding.reason, highBytes.firstLine === 0 ? null : highBytes.firstLine);
-  const answer = asking.ask({
-    id: "encoding",
-    topic: "encoding",
-    samples: [{ line: highBytes.firstLine, text: highBytes.firstText }],
-    choices: [],
-    suggested,
-  });
-  asking.note("encoding", null, answer ?? encoding.encoding, answer === null ? "weak" : "certain", [because]);
-  return answer !== null && answer.toLowerCase() !== encoding.encoding.toLowerCase();
-}
-
-function aboutBuild(asking: Asking): boolean {
-  const { structure, quoteFaults, given: before } = asking.evidence;
-  const { dialect } = structure;
-  let again = answered(asking, "delimiter") !== null && answered(asking, "delimiter") !== dialect.delimiter;
-  asking.note("delimiter", null, dialect.delimiter, structure.delimiterReason === "sep line" ? "certain" : "strong", [
-    reason(structure.delimiterReason, structure.sepLine),
-  ]);
-  if (dialect.wrapped) {
-    const answer = asking.ask({
-      id: "wrapped lines",
-      topic: "wrapped lines",
-      samples: sampleLines(asking),
-      choices: [choice("yes", reason("every line is one quoted cell that holds the delimiter")), choice("no")],
-      suggested: "yes",
-    });
-    again ||= answer === "no";
-  }
-  if (dialect.quoteInside === "backslash")
-    asking.note("quotes", null, "backslash", "strong", [reason("backslash before every quote inside a cell")]);
-  if (dialect.quoteInside === "lenient") {
-    const answer = asking.ask({
-      id: "quotes",
-      topic: "quotes",
-      samples: sampleLines(asking),
-      choices: [
-        choice("lenient", reason("quotes inside quoted cells are not doubled in every row"), reason(`${quoteFaults} rows`)),
-        choice("strict", reason("the rows are rejected")),
-      ],
-      suggested: "lenient",
-    });
-    again ||= answer === "strict";
-  }
-  if (structure.strayLines.length > 0)
-    asking.ask({
-      id: "stray lines",
-      topic: "stray lines",
-      samples: structure.strayLines,
-      choices: [choice("leave out", reason("neither comment nor table"))],
-      suggested: "leave out",
-    });
-  if (structure.headerLines.length === 0)
-    asking.ask({ id: "header", topic: "header", samples: sampleLines(asking), choices: [], suggested: null });
-  return (
-    again ||
-    (answered(asking, "header") !== null &&
-      before["header"] === undefined &&
-      structure.headerLines.length > 0 &&
-      answered(asking, "header") === "none")
-  );
-}
-
-const answered = (asking: Asking, id: string): string | null => asking.answers[id] ?? null;
-
-const sampleLines = (asking: Asking): Question["samples"] =>
-  asking.evidence.first.slice(0, 3).map(({ line, cells }) => ({ line, text: cells.join(" | ") }));
 
 /** Labels told apart: of two columns called `a` the second goes by its number as well, and never by a name that the file uses. */
 function namedColumns(asking: Asking): NamedColumn[] {
@@ -265,14 +173,13 @@ function uniqueLabel(asking: Asking, { label, index }: NamedColumn): string {
 }
 
 function gasOf(asking: Asking, id: string, seen: SurveyEvidence["labelGases"][number]): string | null {
-  if (seen !== null && seen.gas !== null && asking.answers[`gas/${id}`] === undefined) {
+  // A weak guess is offered, not taken: the comparison with limits waits for a person.
+  if (seen !== null && seen.gas !== null && seen.sureness !== "weak" && asking.answers[`gas/${id}`] === undefined) {
     asking.note("gas", id, seen.gas, seen.sureness, seen.reasons);
     return seen.gas;
   }
-  const reasons = seen === null ? [reason("the label names no gas")] : seen.reasons;
-  const answer = asking.ask({ id: `gas/${id}`, topic: "gas", column: id, choices: [], suggested: null, blocking: false });
-  asking.note("gas", id, answer ?? "not said", answer === null ? "weak" : "certain", reasons);
-  return answer;
+  const suggested = seen?.gas ?? null;
+  return asking.ask({ id: `gas/${id}`, topic: "gas", column: id, choices: [], suggested, blocking: false });
 }
 
 interface UnitSeen {
@@ -322,7 +229,10 @@ function unitOf(asking: Asking, id: string, seen: UnitSeen, gas: string | null):
 /** The file says one unit and the answer another: neither is taken. */
 function askConflict(asking: Asking, id: string, seen: Unit, told: string, samples: Question["samples"]): Unit {
   const answer = asking.answers[`unit conflict/${id}`];
-  if (answer !== undefined && (UNITS as readonly string[]).includes(answer)) return answer as Unit; // just checked
+  if (answer !== undefined && (UNITS as readonly string[]).includes(answer)) {
+    asking.note("unit", id, answer, "certain", [reason("answered")]);
+    return answer as Unit; // just checked
+  }
   if (!(UNITS as readonly string[]).includes(told)) asking.refuse({ type: "bad-answer", question: `unit/${id}`, answer: told });
   asking.ask({
     id: `unit conflict/${id}`,
@@ -396,5 +306,3 @@ function aboutRows(asking: Asking): void {
       suggested: "keep both",
     });
 }
-
-export const encodingFrom = (text: string): Encoding => text.toLowerCase() as Encoding; // a name is all that an encoding is

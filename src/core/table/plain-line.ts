@@ -6,8 +6,22 @@
  */
 import { AFTER_LAST_WRITABLE } from "../time/index.ts";
 import { BATCH_ROWS, type Batch } from "./batch.ts";
-import type { ColumnEvidence, SurveyEvidence } from "./evidence.ts";
 import type { NumberForm } from "./number-text.ts";
+import {
+  canEverBePlain,
+  DATE,
+  GROUP_LIKE,
+  kindOf,
+  limitOf,
+  markOf,
+  NUMBER,
+  PLAIN_ABOVE,
+  POWERS,
+  SAME,
+  SKIP,
+  TIME,
+} from "./plain-column.ts";
+import type { PlainSeen } from "./plain-evidence.ts";
 import type { Plan } from "./plan.ts";
 import { CODE } from "./reading-code.ts";
 import { type TimeTemplate, templateOf } from "./time-template.ts";
@@ -18,23 +32,10 @@ const CR = 13;
 const MINUS = 45;
 const ZERO = 48;
 
-/** What stands in a column, as far as this way is concerned. */
-const NUMBER = 0;
-const TIME = 1;
-const COUNT = 2;
-const SAME = 3;
-const SKIP = 4;
-const DATE = 5;
-
-/** Numbers at or above this, and below its negative twin, may be sentinels: the careful way looks at them. */
-const PLAIN_BELOW = 4_999;
-const PLAIN_ABOVE = 98;
-const POWERS = Float64Array.from({ length: 16 }, (_, power) => 10 ** power);
 /** Digits that fit a small integer, and a mark. */
 const MOST_DIGITS = 10;
 const DATE_LENGTH = 10;
 const POINT = 46;
-const GROUP_LIKE = 1 << 30;
 const NO_SERIES = new Uint32Array(0);
 /** Digits and a mark of a count: a double holds fifteen exactly. */
 const MOST_COUNT_DIGITS = 15;
@@ -475,85 +476,9 @@ export class PlainLines {
     this.forms.push({ column, form, line, text: textFromUtf8(bytes, from, end) });
   }
 
-  /** Enters what the plain lines have shown into the evidence, once, at the end. */
-  fold(evidence: SurveyEvidence): void {
-    if (this.rows === 0) return;
-    for (const [index, column] of evidence.columns.entries()) this.foldColumn(column, index);
-    for (const { column, form, line, text } of this.forms) {
-      const known = evidence.columns[column]?.forms.get(form);
-      if (known === undefined) evidence.columns[column]?.forms.set(form, { count: 1, line, text });
-    }
-    const times = evidence.columns[this.plan.date >= 0 ? this.plan.date : this.plan.time]?.times;
-    for (const { line, text, first, second } of times === undefined ? [] : this.dates) {
-      if (first > times!.first.count) Object.assign(times!.first, { count: first, line, text });
-      if (second > times!.second.count) Object.assign(times!.second, { count: second, line, text });
-    }
+  /** What the plain lines have shown, for the evidence. */
+  get seen(): PlainSeen {
+    const { plan, rows, kinds, blanks, lowest, forms, dates, clockTemplate, dateTemplate, lastTime } = this;
+    return { plan, rows, kinds, blanks, lowest, forms, dates, clockTemplate, dateTemplate, lastTime };
   }
-
-  private foldColumn(column: ColumnEvidence, index: number): void {
-    const blank = this.blanks[index] as number; // index is below the width
-    const filled = this.rows - blank;
-    column.blank += blank;
-    column.filled += filled;
-    const kind = this.kinds[index];
-    if (kind === SAME) return;
-    column.changes += filled;
-    if (kind === NUMBER || kind === COUNT) column.numbers += filled;
-    if (kind === NUMBER) {
-      if ((this.lowest[index] as number) < column.lowest) column.lowest = this.lowest[index] as number; // index is below the width
-      column.greatest = Math.max(column.greatest, 0);
-    } else if (kind === COUNT) column.greatest = Math.max(column.greatest, (this.lastTime - this.plan.countStart) / this.plan.countScale);
-    else if (kind === SKIP) this.foldSkipped(column, filled);
-    else this.foldTimes(column, filled, kind === DATE);
-  }
-
-  /** Columns that are no readings were not looked at: they count as what they were. */
-  private foldSkipped(column: ColumnEvidence, filled: number): void {
-    const { complete, dates, clocks } = column.times;
-    if (column.numbers * 2 > column.filled - filled) column.numbers += filled;
-    else if ((complete + dates + clocks) * 2 > column.filled - filled) column.times.complete += complete > 0 ? filled : 0;
-    else column.moreWords += filled;
-  }
-
-  private foldTimes({ times }: ColumnEvidence, filled: number, isDate: boolean): void {
-    const template = this.clockTemplate as TimeTemplate; // rows were read with it
-    if (isDate) times.dates += filled;
-    else if (template.dateAt < 0) times.clocks += filled;
-    else times.complete += filled;
-    if (template.offset !== null && !isDate) times.withOffset += filled;
-    else times.local.count += filled;
-    const date = this.dateTemplate as TimeTemplate; // rows were read with it
-    if (!isDate && template.dateAt < 0) return;
-    if (date.yearAt === date.dateAt) times.yearFirst += filled;
-    else times.numbers += filled;
-  }
-}
-
-function limitOf({ channels, channelOf }: Plan, column: number, places: number): number {
-  const most = Math.min(PLAIN_BELOW, channels[channelOf[column] as number]?.possible ?? PLAIN_BELOW); // one channel number a column
-  return Math.min(2 ** 31 - 1, Math.floor(most * (POWERS[places] as number))); // sixteen powers
-}
-
-const markOf = ({ mapping, channelOf }: Plan): string =>
-  mapping.columns.find((_, index) => (channelOf[index] as number) >= 0)?.decimalMark ?? "."; // one channel number a column
-
-function kindOf(plan: Plan, index: number): number {
-  if (index === plan.time) return plan.countScale > 0 ? COUNT : TIME;
-  if (index === plan.clock) return TIME;
-  if (index === plan.date) return plan.clock >= 0 ? DATE : TIME;
-  if ((plan.channelOf[index] as number) >= 0) return NUMBER; // one channel number a column
-  return index === plan.series || plan.statuses.includes(index) ? SAME : SKIP;
-}
-
-/** One reading a line, day numbers, wrapped lines, and numbers that were said to be words take the careful way throughout. */
-function canEverBePlain(plan: Plan): boolean {
-  const { dialect, columns, time } = plan.mapping;
-  if (plan.isLong || dialect.wrapped || dialect.delimiter === "" || plan.channels.length === 0 || plan.looseNumbers.length > 0)
-    return false;
-  if (time.form.startsWith("day-number") || (plan.time < 0 && plan.clock < 0) || (plan.date < 0 && plan.clock >= 0)) return false;
-  const marks = columns
-    .filter((_, index) => (plan.channelOf[index] as number) >= 0 || (index === plan.time && plan.countScale > 0))
-    .map((column) => column.decimalMark); // one channel number a column
-  if (new Set(marks).size > 1 || marks[0] === dialect.delimiter) return false;
-  return ![...plan.words.keys()].some((word) => /^-?\d/.test(word) && Number(word) >= -PLAIN_ABOVE && Number(word) <= PLAIN_BELOW);
 }

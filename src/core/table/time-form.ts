@@ -21,11 +21,10 @@ export function timeMappingOf(asking: Asking, columns: readonly TimeColumn[]): T
   const form = orderOf(asking, texts, columns[0]?.id ?? null);
   const years = yearsOf(asking, texts);
   const local = texts.map((times) => times.local).find((sighting) => sighting.count > 0) ?? null;
-  const carriesZone = texts.some((times) => times.withOffset > 0 || times.letters.size > 0);
   // A date column beside a clock column with an offset is not local: only what has a clock counts.
   const isLocal =
     local !== null && texts.some((times) => times.local.count > 0 && (times.clocks > 0 || times.complete > 0 || columns.length === 1));
-  const zone = isLocal ? askZone(asking, local, carriesZone) : null;
+  const zone = isLocal ? (zoneInLabels(asking, columns) ?? askZone(asking, local)) : null;
   const fixed = fixedClock(asking);
   const hasDates = texts.some((times) => times.complete > 0 || times.dates > 0);
   return {
@@ -74,13 +73,36 @@ export function isKnownZone(zone: string): boolean {
   return zoneClock(zone).ok;
 }
 
-function askZone(asking: Asking, local: Sighting, someCarryTheirOwn: boolean): string | null {
-  const because = someCarryTheirOwn ? [reason("some times carry no offset", local.line, local.text)] : [];
-  const answer = asking.ask({ id: "zone", topic: "zone", samples: [{ line: local.line, text: local.text }], choices: [], suggested: null });
-  asking.note("zone", null, answer ?? "not said", answer === null ? "weak" : "certain", because);
-  if (answer === null) return null;
-  if (!isKnownZone(answer)) asking.refuse({ type: "unknown-zone", zone: answer, near: nearZoneNames(answer) });
-  return answer;
+function askZone(asking: Asking, local: Sighting): string | null {
+  return asking.ask({ id: "zone", topic: "zone", samples: [{ line: local.line, text: local.text }], choices: [], suggested: null });
+}
+
+/** A zone that does not exist is refused whether the file needs one or not: who gave it meant something. */
+export function checkZone(asking: Asking): void {
+  const told = asking.answerTo("zone");
+  if (told !== null && !isKnownZone(told)) asking.refuse({ type: "unknown-zone", zone: told, near: nearZoneNames(told) });
+}
+
+/** `Time (UTC)`, or UTC or an offset in the units row: the file itself says which clock it is. */
+function zoneInLabels(asking: Asking, columns: readonly TimeColumn[]): string | null {
+  for (const { id, label, unitText } of columns) {
+    for (const text of [unitText, label]) {
+      const zone = zoneInText(text);
+      if (zone === null) continue;
+      asking.note("zone", id, zone, "certain", [reason("written in the heading", asking.evidence.structure.headerLines[0] ?? null, text)]);
+      return zone;
+    }
+  }
+  return null;
+}
+
+function zoneInText(text: string): string | null {
+  const offset = /(?:^|[\s([_,]|UTC|GMT)([+-])(\d{1,2})(?::?([0-5]\d))?(?=$|[\s)\],])/.exec(text);
+  if (offset !== null) {
+    const zone = `${offset[1]}${(offset[2] as string).padStart(2, "0")}:${offset[3] ?? "00"}`; // the pattern has this group
+    return isKnownZone(zone) ? zone : null;
+  }
+  return /(?:^|[\s([_,])(?:UTC|GMT|Z)(?=$|[\s)\],])/.test(text) ? "UTC" : null;
 }
 
 function lettersOf(asking: Asking, texts: readonly TimeEvidence[]): Record<string, string> {
@@ -234,7 +256,7 @@ function countMapping(asking: Asking, column: TimeColumn): TimeMapping {
   const local = { count: 1, line: firstLine(column.evidence), text: firstText(column.evidence) };
   return {
     form,
-    zone: isDayNumber ? askZone(asking, local, false) : null,
+    zone: isDayNumber ? (zoneInLabels(asking, [column]) ?? askZone(asking, local)) : null,
     twoDigitYearsFrom: null,
     start: startOf(asking, form),
     repeatedHour: isDayNumber ? repeatedHour(asking) : null,

@@ -4,6 +4,7 @@ import { BATCH_ROWS, Batch } from "./batch.ts";
 import { countHighBytes } from "./encoding.ts";
 import { type SurveyEvidence, see } from "./evidence.ts";
 import { FaultList } from "./fault-list.ts";
+import { foldPlain } from "./plain-evidence.ts";
 import { PlainLines } from "./plain-line.ts";
 import type { Plan } from "./plan.ts";
 import type { FaultType, TableRefusal } from "./question.ts";
@@ -68,7 +69,7 @@ export class Walk {
     if (this.refusal !== null) return refused(this.refusal);
     this.rows.finish();
     this.batch.hand();
-    this.plainLines.fold(this.evidence);
+    foldPlain(this.plainLines.seen, this.evidence);
     this.evidence.lines = this.at.line - 1;
     const { mapping } = this.plan;
     const isElapsed = mapping.time.form.endsWith("-from-start") && mapping.time.start === null;

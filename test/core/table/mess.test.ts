@@ -20,6 +20,13 @@ const Z = "2026-03-04T07:30:00Z,1";
 const LONDON = { zone: "Europe/London" };
 
 const MESSES: readonly Mess[] = [
+  { what: "zone in the heading", text: log("Time (UTC),CO (ppm)", "2026-03-04 07:30:00,1"), asks: [], rows: ["07:30:00: 1"] },
+  {
+    what: "offset in the units row",
+    text: log("Time,CO", "UTC+1,ppm", "2026-03-04 07:30:00,1"),
+    asks: [],
+    rows: ["06:30:00: 1"],
+  },
   {
     what: "no seconds, space for the T, offset",
     text: log(CO, "2026-03-04 07:30+01:00,1", "2026-03-04 07:31 +0100,2"),
@@ -382,6 +389,12 @@ const REFUSED: readonly Refused[] = [
     text: log(CO, Z.replace("Z", "")),
     given: { zone: "Europe/Lundon" },
     refusal: { type: "unknown-zone", zone: "Europe/Lundon", near: expect.arrayContaining(["Europe/London"]) },
+  },
+  {
+    what: "a zone that does not exist, although no time needs one",
+    text: log(CO, Z),
+    given: { zone: "Europe/Lundon" },
+    refusal: { type: "unknown-zone", zone: "Europe/Lundon" },
   },
   {
     what: "an answer that is none",
