@@ -2,8 +2,9 @@
 import type { Assumption, Ground } from "../../finding.ts";
 import type { Unit } from "../../quantity/index.ts";
 import type { Channel, ChannelSignal } from "../../recording/index.ts";
-import { READING } from "../../recording/index.ts";
+import { OPEN, READING, STRETCH, type TwoEdgedSignal } from "../../recording/index.ts";
 import type { AssessmentSettings } from "../assessment.ts";
+import { edgeAt, type SignalSums, signalSums } from "../edge-sums.ts";
 import type { ReadingExtremes } from "../extremes.ts";
 import type { MolarTerms } from "../limit-terms.ts";
 import { isOpenOutside, type Period, restOfEightHours } from "../period.ts";
@@ -46,6 +47,12 @@ export function greatestLevels(channel: Channel, made: ChannelSignal, period: Pe
 const isReading = (code: number | undefined): boolean =>
   code !== READING.none && code !== READING.fault && code !== READING.overRangeUnbounded;
 
+/** The last of spot readings and its instant; null where there is none, or it holds no reading. */
+export function lastReached({ channel, made }: Subject): { readonly at: number | null; readonly steps: number } {
+  const steps = lastLow(channel, made);
+  return { at: Number.isFinite(steps) ? (made.last?.at ?? null) : null, steps };
+}
+
 function lastLow(channel: Channel, { last }: ChannelSignal): number {
   if (last === null || !isReading(channel.codes?.[last.row])) return Number.NEGATIVE_INFINITY;
   return channel.codes?.[last.row] === READING.underRange ? 0 : (channel.values[last.row] ?? 0);
@@ -54,6 +61,59 @@ function lastLow(channel: Channel, { last }: ChannelSignal): number {
 function lastHigh(channel: Channel, { last }: ChannelSignal): number {
   if (last === null || !isReading(channel.codes?.[last.row])) return Number.NEGATIVE_INFINITY;
   return (channel.uppers ?? channel.values)[last.row] ?? 0;
+}
+
+/**
+ * The sums of a period with its last spot reading as one millisecond of its own: a pattern of readings ("once, and no
+ * other") must see it, although it has no length. `addedMs` is what that millisecond adds to a duration. A last
+ * reading that can only have been below `least` steps changes no pattern and is left out.
+ */
+export function sumsWithLast({ channel, made, period }: Subject, least: number): { readonly sums: SignalSums; readonly addedMs: number } {
+  const { last } = made;
+  const low = lastLow(channel, made);
+  const open = lastIsOpen(channel, made);
+  if (last === null || !Number.isFinite(low) || (!open && Math.max(low, lastHigh(channel, made)) < least)) {
+    return { sums: period.sums, addedMs: 0 };
+  }
+  const high = open ? OPEN : Math.max(low, lastHigh(channel, made));
+  const code = open ? STRETCH.bounded : STRETCH.sampled;
+  return { sums: signalSums(withMoment(period.signal, last.at, { low, high, code })), addedMs: 1 };
+}
+
+interface Moment {
+  readonly low: number;
+  readonly high: number;
+  readonly code: number;
+}
+
+/** The signal with one millisecond from an instant on, within it or at its end, laid over with other levels. */
+function withMoment(signal: TwoEdgedSignal, at: number, moment: Moment): TwoEdgedSignal {
+  const { timing, low, high, stretches } = signal;
+  const edges: number[] = [];
+  const moments: Moment[] = [];
+  const add = (from: number, to: number, levels: Moment): void => {
+    if (to <= from) return;
+    edges.push(from);
+    moments.push(levels);
+  };
+  low.forEach((lower, i) => {
+    const [from, to] = [edgeAt(timing, i), edgeAt(timing, i + 1)];
+    const levels = { low: lower, high: (high ?? low)[i] as number, code: stretches?.[i] ?? STRETCH.sampled }; // as long as low
+    add(from, Math.min(to, at), levels);
+    if (from <= at && at < to) add(at, at + 1, moment);
+    add(Math.max(from, at + 1), to, levels);
+  });
+  const end = edgeAt(timing, low.length);
+  if (at >= end) add(at, at + 1, moment);
+  const closed = moment.high === OPEN ? 0 : Math.abs(moment.high);
+  return {
+    ...signal,
+    timing: { kind: "uneven", edges: Float64Array.from([...edges, Math.max(end, at + 1)]) },
+    low: Int32Array.from(moments, (one) => one.low),
+    high: Int32Array.from(moments, (one) => one.high),
+    stretches: Uint8Array.from(moments, (one) => one.code),
+    largest: Math.max(signal.largest, Math.abs(moment.low), closed),
+  };
 }
 
 /** Over range, or at the top of the range, where an instrument may stop. */

@@ -14,7 +14,7 @@ import { shiftRuleOf } from "./average-rule.ts";
 import { greatestBounds, hiddenCause, meansHidePeaks } from "./greatest-rule.ts";
 import { madeFinding } from "./made-finding.ts";
 import { MINUTE_MS } from "./sliding-rule.ts";
-import { type Subject, shiftCoverage } from "./subject.ts";
+import { type Subject, shiftCoverage, sumsWithLast } from "./subject.ts";
 
 /** The finding of a three-level row: four tests, each with two ends, combined; null where the units do not meet. */
 export function threeLevelFinding(subject: Subject, limit: Limit, levels: ThreeLevel): Finding | null {
@@ -24,7 +24,7 @@ export function threeLevelFinding(subject: Subject, limit: Limit, levels: ThreeL
   const once = levels.onceOnly ? onceOnlyOf(subject, row) : null;
   const hidden = meansHidePeaks(subject);
   const peak = peakPart(subject, row, hidden);
-  const minutes = minutesPart(subject, row);
+  const minutes = minutesPart(subject, row, hidden);
   const parts = [
     ...(average === null ? [] : [average.part]),
     peak,
@@ -39,7 +39,7 @@ export function threeLevelFinding(subject: Subject, limit: Limit, levels: ThreeL
       average === null
         ? { low: peak.low, best: peak.best, high: peak.high }
         : { low: average.part.low, best: average.part.best, high: average.part.high },
-    outcome: once === null ? asOutcome(combinedOutcome(parts.map(({ outcome }) => outcome))) : once.outcome,
+    outcome: asOutcome(combinedOutcome([...parts.map(({ outcome }) => outcome), ...(once === null ? [] : [once.outcome])])),
     coverage: average === null ? shiftCoverage(subject) : average.coverage,
     wStar: average?.wStar ?? null,
     shiftRule: row.average === null ? null : shiftRuleOf(limit),
@@ -104,8 +104,8 @@ function peakPart(subject: Subject, { peak }: RowTerms, hidden: boolean): Findin
   };
 }
 
-/** Exactly the ceiling is not above it; an open stretch can have been above all the time. */
-function minutesPart({ period, channel }: Subject, { ceiling, levels }: RowTerms): FindingPart {
+/** Exactly the ceiling is not above it; an open stretch, and an interval whose mean hides peaks, can have been above it. */
+function minutesPart({ period, channel }: Subject, { ceiling, levels }: RowTerms, hidden: boolean): FindingPart {
   const { sums, signal } = period;
   const threshold = stepsAtMost(ceiling.level, channel.decimals);
   const upper = sums.high ?? edgeSums(signal.high ?? signal.low, signal.timing);
@@ -113,7 +113,7 @@ function minutesPart({ period, channel }: Subject, { ceiling, levels }: RowTerms
   const above = (edge: typeof upper): number =>
     (within === null ? timeAbove(edge, threshold) : greatestTimeWithin(runsAbove(edge, threshold), within)) / MINUTE_MS;
   const low = above(sums.low);
-  const high = isOpenOutside(period) ? null : upper === sums.low ? low : above(upper);
+  const high = hidden || isOpenOutside(period) ? null : upper === sums.low ? low : above(upper);
   const range: Range = { low, high, best: high === low ? low : null };
   return {
     ...range,
@@ -124,13 +124,17 @@ function minutesPart({ period, channel }: Subject, { ceiling, levels }: RowTerms
   };
 }
 
-function onceOnlyOf({ period, channel, settings, gas }: Subject, { ceiling, peak, levels }: RowTerms): OnceOnlyAnswer {
+function onceOnlyOf(subject: Subject, { ceiling, peak, levels }: RowTerms): OnceOnlyAnswer {
+  const { channel, settings, gas } = subject;
   const threshold = settings.measurableThreshold(gas);
-  return onceOnly(period.sums, {
-    ceiling: stepsAtMost(ceiling.level, channel.decimals),
+  const measurable = threshold === null ? null : stepsAtLeast(limitDigits(Number(threshold)), channel.decimals);
+  const above = stepsAtMost(ceiling.level, channel.decimals);
+  const { sums, addedMs } = sumsWithLast(subject, Math.min(measurable ?? Infinity, above + 1));
+  return onceOnly(sums, {
+    ceiling: above,
     peak: stepsAtMost(peak.level, channel.decimals),
-    longestMs: levels.longestMinutes * MINUTE_MS,
-    measurable: threshold === null ? null : stepsAtLeast(limitDigits(Number(threshold)), channel.decimals),
+    longestMs: levels.longestMinutes * MINUTE_MS + addedMs,
+    measurable,
   });
 }
 

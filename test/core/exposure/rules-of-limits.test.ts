@@ -1,0 +1,101 @@
+// What the rules of limits must not say: "within" where a peak can hide, or where the last reading breaks the pattern;
+// no event where the log holds one.
+import { expect, test } from "vitest";
+import type { AssessmentSettings } from "../../../src/core/exposure/index.ts";
+import type { Finding } from "../../../src/core/finding.ts";
+import { type Channel, READING } from "../../../src/core/recording/index.ts";
+import { assessedShift, type WrittenLimit } from "../../cases/exposure/written-shift.ts";
+
+const MINUTE = 60_000;
+
+const sulphideRow: WrittenLimit = {
+  kind: "three-level",
+  value: null,
+  threeLevel: { ceiling: 20, peak: 50, unit: "ppm", longestMinutes: 10, withinMinutes: null, onceOnly: true },
+};
+
+/** Readings a minute apart, from minute 0. */
+function minutely(levels: readonly number[], more: Partial<Channel> = {}): Channel {
+  return {
+    name: "H2S",
+    series: null,
+    gas: "hydrogen_sulphide" as Channel["gas"], // an id of the table
+    unit: "ppm",
+    kind: "spot",
+    decimals: 0,
+    times: Float64Array.from(levels, (_, i) => i * MINUTE),
+    values: Int32Array.from(levels),
+    uppers: null,
+    codes: null,
+    lines: null,
+    rangeTop: null,
+    ...more,
+  };
+}
+
+const SPANNED: Partial<AssessmentSettings> = { unsampled: { kind: "zero" }, measurableThreshold: () => "1" };
+
+const outcomes = (finding: Finding): Record<string, string> =>
+  Object.fromEntries([["row", finding.outcome], ...finding.parts.map(({ name, outcome }) => [name, outcome])]);
+
+test.each([
+  ["nothing, and a last reading above the peak", [0, 0, 0, 60], "exceeds"],
+  ["nothing, and a last reading above the ceiling: one stretch, once", [0, 0, 0, 40], "within"],
+  ["a run, and a last reading apart from it above the ceiling", [0, 5, 0, 40], "exceeds"],
+  ["an excursion, and a last reading that is measurable", [0, 40, 0, 3], "exceeds"],
+  ["an excursion, and a last reading that is not", [0, 40, 0, 0], "within"],
+  ["ten minutes above the ceiling up to a last reading above it", [0, ...Array.from({ length: 11 }, () => 30)], "within"],
+  ["eleven minutes above the ceiling", [0, ...Array.from({ length: 11 }, () => 30), 0], "exceeds"],
+])("once only: %s", (_, levels, outcome) => {
+  const { found } = assessedShift(minutely(levels), [sulphideRow], SPANNED);
+  expect(outcomes(found("three-level")).row).toBe(outcome);
+});
+
+test("once only: a last reading at the start of declared time is seen within the shift", () => {
+  const shifts = [{ from: 0, to: 60 * MINUTE }];
+  const { found } = assessedShift(minutely([0, 40, 0, 30]), [sulphideRow], { ...SPANNED, shifts });
+  expect(outcomes(found("three-level")).row).toBe("exceeds");
+});
+
+test("once only: logged means below the ceiling hide peaks, so nothing is within", () => {
+  const channel = minutely([0, 5, 5, 0], { kind: "interval mean" });
+  const row = assessedShift(channel, [sulphideRow], SPANNED).found("three-level");
+  expect(outcomes(row)).toMatchObject({ row: "undetermined", peak: "undetermined", "minutes above the ceiling": "undetermined" });
+  expect(row.undecidedBy).toEqual([{ type: "interval-average-hides-peaks" }]);
+  const declared = assessedShift(channel, [sulphideRow], { ...SPANNED, meansStandForCeilings: true }).found("three-level");
+  expect(outcomes(declared).row).toBe("within");
+});
+
+const dangerous: WrittenLimit = { kind: "immediately-dangerous", value: 100, operator: ">=" };
+
+test.each([
+  ["the last reading alone", [0, 0, 120], [[2, 2, 120, 2]]],
+  ["the last reading as the peak of what came before", [0, 110, 120], [[1, 2, 120, 2]]],
+  ["the last reading below the peak of what came before", [0, 130, 100], [[1, 2, 130, 1]]],
+  ["exactly at the value", [0, 100, 0], [[1, 2, 100, 1]]],
+  ["nothing", [0, 99, 0], []],
+])("an event of immediate danger: %s", (_, levels, expected) => {
+  const { channel, found } = assessedShift(minutely(levels), [dangerous], SPANNED);
+  const inMinutes = channel.episodes.map(({ from, to, peak, peakAt }) => [from / MINUTE, to / MINUTE, peak, peakAt / MINUTE]);
+  expect(inMinutes).toEqual(expected);
+  expect(found("immediately-dangerous").outcome).toBe(expected.length > 0 ? "exceeds" : "within");
+});
+
+test("an event of immediate danger: logged peaks were reached, over range too, whatever bound was declared", () => {
+  const channel = minutely([0, 0, 120, 0, 500, 0], {
+    kind: "interval peak",
+    codes: Uint8Array.of(0, 0, 0, 0, READING.overRange, 0),
+    rangeTop: 500,
+  });
+  const declarations: AssessmentSettings["declarations"] = [
+    {
+      ...{ id: "d1", channel: "*", from: null, to: null, by: "hygienist", on: "2026-03-04", reason: "known source" },
+      ...({ kind: "over-range bound", levelText: "900", holds: "at any moment" } as const),
+    },
+  ];
+  const { channel: assessed } = assessedShift(channel, [dangerous], { ...SPANNED, declarations });
+  expect(assessed.episodes.map(({ from, to, peak }) => [from / MINUTE, to / MINUTE, peak])).toEqual([
+    [1, 2, 120],
+    [3, 4, 500],
+  ]);
+});
