@@ -154,7 +154,16 @@ function exactly(whole: string, fraction: string, exponent: number, isNegative: 
   return { mantissa: isNegative && mantissa !== 0 ? -mantissa : mantissa, decimals };
 }
 
-/** Digits of an exact number as plain text: what a preview shows. */
+/**
+ * Digits of an exact number as plain text, with a point: what a preview shows.
+ *
+ * @param mantissa whole number below 2^53. @param decimals 0 to 255.
+ * @example
+ * ```ts
+ * import { textOfExact } from "./number-text.ts";
+ * [textOfExact(-5, 2), textOfExact(1234, 0)]; // => ["-0.05", "1234"]
+ * ```
+ */
 export function textOfExact(mantissa: number, decimals: number): string {
   const digits = String(Math.abs(mantissa)).padStart(decimals + 1, "0");
   const cut = digits.length - decimals;

@@ -8,6 +8,7 @@ import { type Plan, planOf } from "./plan.ts";
 import type { Preview, PreviewRow } from "./reading.ts";
 import { CODE } from "./reading-code.ts";
 import { RowClock } from "./time-cell.ts";
+import { isNotANumberText } from "./words.ts";
 
 export function previewOf(evidence: SurveyEvidence, mapping: TableMapping): Preview {
   const plan = planOf(mapping);
@@ -50,7 +51,7 @@ const WORD_NAMES: Readonly<Record<number, string>> = {
 };
 
 function numberParsed(plan: Plan, text: string, decimalMark: "." | ",", groupMark: string | null): string | null {
-  if (text === "") return "no reading";
+  if (text === "" || isNotANumberText(text)) return "no reading";
   const code = plan.words.get(text);
   if (code !== undefined) return WORD_NAMES[code] ?? null;
   const read = readNumber(text, decimalMark, groupMark);

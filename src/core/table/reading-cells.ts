@@ -5,6 +5,7 @@ import type { Plan } from "./plan.ts";
 import type { FaultType, TableRefusal } from "./question.ts";
 import { CODE } from "./reading-code.ts";
 import type { RecordPlace, WalkTools } from "./walk-tools.ts";
+import { isNotANumberText } from "./words.ts";
 
 export interface CellFault {
   readonly type: FaultType;
@@ -101,6 +102,7 @@ export class ReadingCells {
         : put(planned.rangeTop.mantissa, planned.rangeTop.decimals, code);
     // Under range without a bound says nothing of how high it was.
     if (code !== undefined) return put(0, 0, code === CODE.underRange ? CODE.none : code);
+    if (isNotANumberText(cell)) return put(0, 0, CODE.none);
     const read = readNumber(cell, planned.column.decimalMark, planned.column.groupMark);
     if (typeof read === "string") return read;
     if (read.unitText !== "") {

@@ -19,6 +19,12 @@ export const jsonFromMapping = (mapping: TableMapping): string => `${JSON.string
  *
  * @param text as `jsonFromMapping` writes it. Refused: text that is no JSON, a form that this version does not know,
  * and any part that is missing, unknown or of another kind; the refusal names its path.
+ * @example
+ * ```ts
+ * import { mappingFromJson } from "./saved-mapping.ts";
+ * const newer = mappingFromJson('{ "form": "lamproom-mapping/9" }');
+ * newer.ok || newer.refusal; // => { type: "unknown-mapping-form", form: "\"lamproom-mapping/9\"" }
+ * ```
  */
 export function mappingFromJson(text: string): Result<TableMapping, MappingRefusal> {
   let value: unknown;

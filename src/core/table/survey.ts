@@ -23,7 +23,7 @@ import type {
 import { type Structure, type StructureGiven, structureOf } from "./structure.ts";
 import { Walk } from "./walk.ts";
 
-/** And so much of it is read twice, cell by cell, to see what the columns are. */
+/** And so much of a longer file is read twice, cell by cell, to see what the columns are. */
 const LOOK = 1 << 14;
 
 /**
@@ -133,8 +133,8 @@ class Survey extends HeadFirst {
     utf8: Uint8Array,
     isWhole: boolean,
   ): Result<TableMapping, TableRefusal> {
-    const look = utf8.subarray(0, LOOK);
-    const lines = isWhole && utf8.length <= LOOK ? utf8 : look.subarray(0, Math.max(look.lastIndexOf(10), look.lastIndexOf(13)) + 1);
+    const look = isWhole ? utf8 : utf8.subarray(0, LOOK);
+    const lines = isWhole ? utf8 : look.subarray(0, Math.max(look.lastIndexOf(10), look.lastIndexOf(13)) + 1);
     let concluded = conclude(newEvidence(structure, encoding, noHighBytes(), this.given, this.environment), this.given);
     for (let look = 0; look < 2 && concluded.ok; look++) {
       const evidence = newEvidence(structure, encoding, noHighBytes(), this.given, this.environment);

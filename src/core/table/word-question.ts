@@ -51,7 +51,7 @@ function wordMeaning(asking: Asking, text: string, columns: readonly NamedColumn
   const samples = [{ line: sighting?.line ?? 0, text }];
   if (isNotANumberText(text) && asking.answerTo(`word/${text}`) === null) {
     asking.note("word", column.id, "no reading", "certain", [reason("IEEE 754 text for not a number", samples[0]?.line, text)]);
-    return "no reading";
+    return null;
   }
   const likely = likelyMeaning(text);
   const count = columns.reduce((sum, { evidence }) => sum + (evidence.words.get(text)?.count ?? 0), 0);

@@ -32,7 +32,15 @@ export function writeTable(columns: readonly WrittenColumn[], rows: Iterable<rea
   return text;
 }
 
-/** One line of CSV with its line end: RFC 4180, section 2, rules 1 and 5 to 7. */
+/**
+ * One line of CSV with its line end: RFC 4180, section 2, rules 1 and 5 to 7.
+ *
+ * @example
+ * ```ts
+ * import { lineOf } from "./write.ts";
+ * lineOf(['a"b', "c,d", "plain", ""]); // => "\"a\"\"b\",\"c,d\",plain,\r\n"
+ * ```
+ */
 export function lineOf(cells: readonly string[]): string {
   const [only] = cells;
   // A line with nothing on it would be no row but a blank line.

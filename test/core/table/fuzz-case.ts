@@ -69,7 +69,7 @@ const LETTERS = [
 /** Texts of every sort in up to twenty rows: cell by cell the same as papaparse. */
 function textCase(chance: Chance): string | null {
   const delimiter = chance.pick([",", ";", "\t", "|"]);
-  const lineEnd = chance.pick(["\n", "\r\n"]);
+  const lineEnd = chance.pick(["\n", "\r\n"] as const);
   const width = 2 + chance.below(5);
   const rows = Array.from({ length: 1 + chance.below(19) }, () => Array.from({ length: width }, () => cellText(chance)));
   const labels = Array.from({ length: width }, (_, index) => `label ${index}`);
@@ -105,7 +105,7 @@ const LABELS = ["CO (ppm)", "H2S [ppm]", "O2 %vol", "NO2_ppm"];
 function gasFile(chance: Chance): GasFile {
   const delimiter = chance.pick([",", ";", "\t", "|"]);
   const comma = delimiter !== "," && chance.often(0.4);
-  const lineEnd = chance.pick(["\n", "\r\n"]);
+  const lineEnd = chance.pick(["\n", "\r\n"] as const);
   const width = 1 + chance.below(4);
   const timeForm = chance.pick(["iso", "space", "day first", "two columns", "seconds"] as const);
   const start = Date.UTC(2026, chance.below(12), 13 + chance.below(15), chance.below(24), chance.below(60));
