@@ -137,6 +137,13 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     mend: () => "Give --unsampled open, zero, like, or the worst level in the channel's unit, such as 120.",
     example: { type: "unsampled-level-not-a-number", text: "plenty" },
   },
+  "unsampled-level-too-large": {
+    exit: 2,
+    status: 400,
+    says: ({ text }) => `${text} is more than the steps of a channel can hold exactly over a day.`,
+    mend: () => "Give a level that the air can have had, in the channel's unit.",
+    example: { type: "unsampled-level-too-large", text: "900000" },
+  },
   "period-ends-before-start": {
     exit: 1,
     status: 422,

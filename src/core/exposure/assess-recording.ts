@@ -1,15 +1,16 @@
 /** A recording set against limits: every channel of every shift, with what was measured and what was found. */
 import type { Assumption, Ground, Range } from "../finding.ts";
 import { regimeById, substance } from "../gas/index.ts";
-import { decimalFromText, stepsAround, type Unit } from "../quantity/index.ts";
+import { decimalFromText, numberFromDecimal, stepsAround, type Unit } from "../quantity/index.ts";
 import type { Channel, ChannelSignal, Recording, SignalSettings, TwoEdgedSignal } from "../recording/index.ts";
 import { OPEN, PLAIN_SETTINGS, STRETCH, signalOf } from "../recording/index.ts";
 import { given, type Result, refused } from "../result.ts";
 import type { AssessmentRefusal, AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, ShortTerm } from "./assessment.ts";
 import { eightHourAverage } from "./average.ts";
+import { edgeAt } from "./edge-sums.ts";
 import { readingExtremes } from "./extremes.ts";
 import type { MolarTerms } from "./limit-terms.ts";
-import { type Period, periodOf, type UnsampledSteps, windowBounds } from "./period.ts";
+import { EIGHT_HOURS_MS, type Period, periodOf, type UnsampledSteps, windowBounds } from "./period.ts";
 import { limitEpisodes } from "./rules/limit-episodes.ts";
 import { limitFindings } from "./rules/limit-findings.ts";
 import { MINUTE_MS } from "./rules/sliding-rule.ts";
@@ -94,11 +95,36 @@ function assessChannel(
   for (const shift of shifts) {
     const made = signalOf(channel, signalSettings(channel, settings), settings.declarations, shift);
     if (!made.ok) return made;
-    const period = periodOf(withLength(made.value.signal, channel), shift, unsampled.value);
+    const signal = withLength(made.value.signal, channel);
+    const inexact = exactnessFault(signal, shift, { settings, unsampled: unsampled.value, earlier });
+    if (inexact !== null) return refused(inexact);
+    const period = periodOf(signal, shift, unsampled.value);
     assessments.push(assessPeriod({ recording, channel, settings, made: made.value, period, earlier: [...earlier] }));
     earlier.push(period);
   }
   return given(assessments);
+}
+
+interface Exactness {
+  readonly settings: AssessmentSettings;
+  readonly unsampled: UnsampledSteps;
+  readonly earlier: readonly Period[];
+}
+
+/** A signal promises exact sums over its own length; a declared level, 8 h around it and shifts before it reach further. */
+function exactnessFault(
+  signal: TwoEdgedSignal,
+  shift: ShiftSpan | null,
+  { settings, unsampled, earlier }: Exactness,
+): AssessmentRefusal | null {
+  const [start, end] = [edgeAt(signal.timing, 0), edgeAt(signal.timing, signal.low.length)];
+  const near = shift === null ? undefined : earlier.find((one) => one.sums.low.end > shift.from - DAY_MS);
+  const restMs = shift === null ? Math.max(0, EIGHT_HOURS_MS - (end - start)) : 0;
+  const reachMs = Math.max(end - (near?.sums.low.start ?? start), end - start + 2 * restMs);
+  if (unsampled.kind === "level" && settings.unsampled.kind === "level" && !Number.isSafeInteger(unsampled.steps * reachMs))
+    return { type: "unsampled-level-too-large", text: settings.unsampled.text };
+  const largest = earlier.reduce((most, one) => Math.max(most, one.signal.largest), signal.largest);
+  return Number.isSafeInteger(largest * reachMs) ? null : { type: "too-long-for-exact-sums", hours: reachMs / 3_600_000 };
 }
 
 /** One spot reading has no length, so its signal has none; a millisecond in which nothing is known stands in for it. */
@@ -118,8 +144,9 @@ function unsampledSteps({ unsampled }: AssessmentSettings, channel: Channel): Re
   if (unsampled.kind !== "level") return given(unsampled);
   const level = decimalFromText(unsampled.text);
   if (!level.ok || level.value.mantissa < 0) return refused({ type: "unsampled-level-not-a-number", text: unsampled.text });
-  const steps = stepsAround(level.value, channel.decimals).above;
-  return steps < 0x7fffffff ? given({ kind: "level", steps }) : refused({ type: "unsampled-level-not-a-number", text: unsampled.text });
+  if (numberFromDecimal(level.value) * 10 ** channel.decimals >= OPEN - 1)
+    return refused({ type: "unsampled-level-too-large", text: unsampled.text });
+  return given({ kind: "level", steps: stepsAround(level.value, channel.decimals).above });
 }
 
 function signalSettings({ gas }: Channel, { largestGapMs, deadBand, negativeFloor }: AssessmentSettings): SignalSettings {

@@ -81,6 +81,8 @@ export type AssessmentRefusal =
   | { readonly type: "shift-ends-before-start"; readonly shift: ShiftSpan }
   | { readonly type: "shift-without-readings"; readonly shift: ShiftSpan }
   | { readonly type: "unsampled-level-not-a-number"; readonly text: string }
+  /** Finer or greater than steps of the channel can hold exactly. */
+  | { readonly type: "unsampled-level-too-large"; readonly text: string }
   | SignalRefusal;
 
 /** One assessment a shift; a recording without shifts has one. */

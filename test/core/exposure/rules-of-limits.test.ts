@@ -1,7 +1,7 @@
 // What the rules of limits must not say: "within" where a peak can hide, or where the last reading breaks the pattern;
 // no event where the log holds one.
 import { expect, test } from "vitest";
-import type { AssessmentSettings } from "../../../src/core/exposure/index.ts";
+import { type AssessmentSettings, assessRecording } from "../../../src/core/exposure/index.ts";
 import type { Finding } from "../../../src/core/finding.ts";
 import { type Channel, READING } from "../../../src/core/recording/index.ts";
 import { assessedShift, type WrittenLimit } from "../../cases/exposure/written-shift.ts";
@@ -98,4 +98,36 @@ test("an event of immediate danger: logged peaks were reached, over range too, w
     [1, 2, 120],
     [3, 4, 500],
   ]);
+});
+
+test.each(["900000", "99999999999999", "2147483.647"])(
+  "a level of %s for unsampled time is refused, not a fault of the program",
+  (text) => {
+    const channel = minutely([1234, 1200, 100], { decimals: 3 });
+    const recording = { file: "example", sha256: "", clock: { kind: "elapsed" }, channels: [channel], notes: [], cutOff: false } as const;
+    const assessed = assessRecording(recording, {
+      ...{ limits: () => [], regimes: [], largestGapMs: null, shifts: [], unsampled: { kind: "level", text }, declarations: [] },
+      ...{ deadBand: () => null, negativeFloor: () => null, measurableThreshold: () => null, meansStandForCeilings: false },
+    });
+    expect(assessed).toEqual({ ok: false, refusal: { type: "unsampled-level-too-large", text } });
+  },
+);
+
+test("shifts within a day of each other whose sums would not be exact together are refused", () => {
+  const hour = 60 * MINUTE;
+  const top = 2 ** 53 / (30 * hour);
+  const channel = minutely([0, 0], {
+    times: Float64Array.of(0, hour, 2 * hour, 23 * hour, 24 * hour, 30 * hour + MINUTE),
+    values: Int32Array.of(top, 0, 0, top, 0, 0),
+  });
+  const shifts = [
+    { from: 0, to: 2 * hour },
+    { from: 23 * hour, to: 31 * hour },
+  ];
+  const recording = { file: "example", sha256: "", clock: { kind: "elapsed" }, channels: [channel], notes: [], cutOff: false } as const;
+  const assessed = assessRecording(recording, {
+    ...{ limits: () => [], regimes: [], largestGapMs: 1e12, shifts, unsampled: { kind: "open" }, declarations: [] },
+    ...{ deadBand: () => null, negativeFloor: () => null, measurableThreshold: () => null, meansStandForCeilings: false },
+  });
+  expect(assessed).toEqual({ ok: false, refusal: { type: "too-long-for-exact-sums", hours: 31 } });
 });
