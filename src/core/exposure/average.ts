@@ -48,6 +48,19 @@ const DAY_MS = 86_400_000;
  * was. "Like the sampled time" and worst cases that hold as averages serve only where the average is over the whole
  * period. `earlier` are the periods before this one, for rules that look back over a day. Never refuses.
  *
+ * @example
+ * ```ts
+ * import { averageBounds } from "./average.ts";
+ * import { limitDigits, meanValue } from "./exact-limit.ts";
+ * import { periodOf } from "./period.ts";
+ * // 6.5 h at 40 ppm, 1.5 h unsampled with a declared worst case of 120 ppm.
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 23_400_000, 28_800_000) } as const, low: Int32Array.of(40, 0),
+ *   high: Int32Array.of(40, 120), stretches: Uint8Array.of(0, 4), averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * const bounds = averageBounds(periodOf(signal, { from: 0, to: 28_800_000 }, { kind: "open" }), "worst-8h", []);
+ * meanValue(bounds.low); // => 32.5
+ * bounds.high && meanValue(bounds.high); // => 55
+ * bounds.breakEven(limitDigits(50)); // => 93.33333333333333
+ * ```
  * Source: 29 CFR 1910.1000(d)(1)(i) for the form [read]; two ends: ours.
  */
 export function averageBounds(period: Period, rule: ShiftRule, earlier: readonly Period[]): AverageBounds {
@@ -81,8 +94,19 @@ function exposedMs(period: Period): number {
 }
 
 /**
- * The average over 8 h whatever the regime: the dose of the period divided by 480 minutes.
+ * The average over 8 h whatever the regime: the dose of the period divided by 480 minutes, also of a longer shift.
+ * Never refuses.
  *
+ * @example
+ * ```ts
+ * import { eightHourAverage } from "./average.ts";
+ * import { meanValue } from "./exact-limit.ts";
+ * import { periodOf } from "./period.ts";
+ * // 12 h at 5.
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 43_200_000) } as const, low: Int32Array.of(5),
+ *   high: null, stretches: null, averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * meanValue(eightHourAverage(periodOf(signal, { from: 0, to: 43_200_000 }, { kind: "open" })).low); // => 7.5
+ * ```
  * Source: 29 CFR 1910.1000(d)(1)(i) [read].
  */
 export const eightHourAverage = (period: Period): AverageBounds => wholeBounds(period, "any-24h-over-8h", EIGHT_HOURS_MS, "8 h");

@@ -38,8 +38,17 @@ export interface SignalSums {
 
 /**
  * Sums of both edges of a signal. One pass: where a block's two edges are the same they are summed once. Exact because
- * the signal promises that largest x duration stays below 2^53. A signal holds at least one segment. Source: ours
- * (prefix sums by blocks).
+ * the signal promises that largest x duration stays below 2^53. A signal holds at least one segment.
+ *
+ * @example
+ * ```ts
+ * import { signalSums } from "./edge-sums.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 30) } as const, low: Int32Array.of(5, 0),
+ *   high: Int32Array.of(5, 0x7fffffff), stretches: Uint8Array.of(0, 2), averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * signalSums(signal).low.sums.at(-1); // => 50
+ * signalSums(signal).high; // => null
+ * ```
+ * Source: ours (prefix sums by blocks).
  */
 export function signalSums(signal: TwoEdgedSignal): SignalSums {
   const low = edgeSums(signal.low, signal.timing, signal.largest);
@@ -50,7 +59,18 @@ export function signalSums(signal: TwoEdgedSignal): SignalSums {
   return { signal, low, high: high.greatest === OPEN ? null : high, apart };
 }
 
-/** Sums of one edge without open stretches; `largest`, where it is known, is the greatest |steps| of its values. */
+/**
+ * Sums of one edge without open stretches: P[i+1] = P[i] + v[i] (t[i+1] - t[i]), kept at the edge of every block.
+ * `largest`, where it is known, is the greatest |steps| of its values.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums } from "./edge-sums.ts";
+ * const sums = edgeSums(Int32Array.of(3, -1, 4), { kind: "regular", start: 0, stepMs: 1000, count: 3 });
+ * [sums.sums.at(-1), sums.least, sums.greatest, sums.end]; // => [6000, -1, 4, 3000]
+ * ```
+ * Source: ours.
+ */
 export function edgeSums(values: Int32Array, timing: Timing, largest: number = OPEN): EdgeSums {
   const count = values.length;
   assert(count > 0, "a signal holds at least one segment");

@@ -68,7 +68,16 @@ export function compareMeanWithLimit(mean: ExactMean, limit: LimitDigits): Compa
 /** The average as a number, for showing: one division of whole numbers. */
 export const meanValue = (mean: ExactMean): number => Number(mean.sum) / (mean.durationMs * 10 ** mean.decimals);
 
-/** Limit x window in steps x ms, for levels of sliding sums; exact where the limit is a whole number of steps. */
+/**
+ * Limit x window in steps x ms, for levels of sliding sums; exact where the limit is a whole number of steps.
+ *
+ * @example
+ * ```ts
+ * import { levelSum, limitDigits } from "./exact-limit.ts";
+ * levelSum(limitDigits(0.7), 1, 900_000); // => 6300000
+ * ```
+ * Source: ours.
+ */
 export function levelSum(limit: LimitDigits, decimals: number, windowMs: number): number {
   const shift = limit.exponent + decimals;
   return shift >= 0 ? limit.mantissa * 10 ** shift * windowMs : (limit.mantissa * windowMs) / 10 ** -shift;
@@ -91,7 +100,17 @@ export function stepsAtMost(limit: LimitDigits, decimals: number): number {
   return Math.floor(limit.mantissa / 10 ** -shift);
 }
 
-/** Smallest whole number of steps that is at or above a limit. */
+/**
+ * Smallest whole number of steps that is at or above a limit: for whole steps v, v >= L exactly when v >= `stepsAtLeast(L)`.
+ *
+ * @example
+ * ```ts
+ * import { limitDigits, stepsAtLeast } from "./exact-limit.ts";
+ * stepsAtLeast(limitDigits(0.71), 1); // => 8
+ * stepsAtLeast(limitDigits(20), 1); // => 200
+ * ```
+ * Source: ours.
+ */
 export function stepsAtLeast(limit: LimitDigits, decimals: number): number {
   const shift = limit.exponent + decimals;
   if (shift >= 0) return limit.mantissa * 10 ** shift;

@@ -1,5 +1,5 @@
 /** Greatest and least values: of the readings as shown, and of both edges of a signal. */
-import { type Channel, OPEN, READING, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
+import { type Channel, OPEN, READING, type TwoEdgedSignal } from "../recording/index.ts";
 import { edgeAt } from "./edge-sums.ts";
 
 /** Readings of a channel within a stretch of time, both ends included; values in steps as shown. */
@@ -104,7 +104,16 @@ export interface GreatestValue {
 /**
  * The greatest value that a signal can have reached, in steps: max of the lower edge, and max of the upper one.
  *
- * Outside the signal the value is nought, or open where that time is unsampled.
+ * Outside the signal the value is nought, or open where that time is unsampled. Never refuses.
+ *
+ * @example
+ * ```ts
+ * import { greatestValue } from "./extremes.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 30) } as const, low: Int32Array.of(5, 0),
+ *   high: Int32Array.of(5, 80), stretches: Uint8Array.of(0, 4), averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * greatestValue(signal); // => { "low": 5, "at": { "from": 0, "to": 10 }, "high": 80 }
+ * ```
+ * Source: 29 CFR 1910.1000(a)(1) for "at any time" [read]; two ends: ours.
  */
 export function greatestValue(signal: TwoEdgedSignal): GreatestValue {
   const { low, high, timing } = signal;
@@ -121,9 +130,4 @@ function greatestUpper(values: Int32Array): number | null {
   let greatest = 0;
   for (let i = 0; i < values.length; i += 1) if ((values[i] as number) > greatest) greatest = values[i] as number; // i < length
   return greatest === OPEN ? null : greatest;
-}
-
-/** Whether an instant lies in time that a person declared unexposed. */
-export function isDeclaredUnexposed(signal: TwoEdgedSignal, index: number): boolean {
-  return signal.stretches !== null && signal.stretches[index] === STRETCH.declaredUnexposed;
 }

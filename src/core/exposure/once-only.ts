@@ -28,7 +28,19 @@ export interface OnceOnlyAnswer {
  * values at or above the measurable threshold, and in it one stretch above the ceiling of at most `longestMs`; every
  * other pattern exceeds. With two edges: *exceeds* only where every signal between them has such a pattern, *within*
  * only where every one keeps to it; else undetermined. Without a threshold only the parts that need none are decided.
+ * Never refuses.
  *
+ * @example
+ * ```ts
+ * import { signalSums } from "./edge-sums.ts";
+ * import { onceOnly } from "./once-only.ts";
+ * const minutes = (...levels: number[]) => signalSums({ decimals: 0, timing: { kind: "regular", start: 0, stepMs: 60_000, count: levels.length },
+ *   low: Int32Array.from(levels), high: null, stretches: null, averageOnly: [], outside: "unexposed", largest: 60 });
+ * const rule = { ceiling: 20, peak: 50, longestMs: 600_000, measurable: 1 };
+ * onceOnly(minutes(0, 40, 40, 40, 0), rule).outcome; // => "within"
+ * onceOnly(minutes(0, 40, 0, 40, 0), rule).outcome; // => "exceeds"
+ * onceOnly(minutes(0, 40, 0), { ...rule, measurable: null }).outcome; // => "undetermined"
+ * ```
  * Source: 29 CFR 1910.1000 Table Z-2, hydrogen sulphide [limits read]; the threshold, and what "once" means: ours.
  */
 export function onceOnly(sums: SignalSums, rule: OnceOnlyRule): OnceOnlyAnswer {

@@ -39,7 +39,20 @@ export interface WindowBounds {
   readonly coverage: number;
 }
 
-/** A period of a signal under what was said of unsampled time. `shift` null where nobody said how long the shift was. */
+/**
+ * A period of a signal under what was said of unsampled time. `shift` null where nobody said how long the shift was:
+ * then the rest of 8 h is unsampled too, before or after the recording. Never refuses.
+ *
+ * @example
+ * ```ts
+ * import { periodOf } from "./period.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 25_200_000) } as const, low: Int32Array.of(20),
+ *   high: null, stretches: null, averageOnly: [], outside: "unsampled", largest: 600 } as const;
+ * const period = periodOf(signal, null, { kind: "open" });
+ * [period.stretch.sampledMs, period.shift]; // => [25200000, null]
+ * ```
+ * Source: time without a record is declared unexposed or unsampled, never "not there": ours.
+ */
 export function periodOf(recorded: TwoEdgedSignal, shift: ShiftSpan | null, unsampled: UnsampledSteps): Period {
   const signal = withUnsampled(recorded, unsampled);
   const sums = signalSums(signal);
@@ -61,8 +74,19 @@ export const isOpenOutside = (period: Period): boolean => period.around.signal.o
  *
  * max F_low <= max F <= max F_high, each maximum in a window of its own; the upper one is open (null) as soon as any
  * window meets open time. `best` takes readings as shown and declared worst cases at their word; null where over range
- * was met or the upper end is open.
+ * was met or the upper end is open. Never refuses.
  *
+ * @example
+ * ```ts
+ * import { meanValue } from "./exact-limit.ts";
+ * import { periodOf, windowBounds } from "./period.ts";
+ * // 10 min at 30, 5 min unsampled with a worst case of 36 at any moment, 15 min at 6.
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 600_000, 900_000, 1_800_000) } as const, low: Int32Array.of(30, 0, 6),
+ *   high: Int32Array.of(30, 36, 6), stretches: Uint8Array.of(0, 4, 0), averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * const bounds = windowBounds(periodOf(signal, { from: 0, to: 1_800_000 }, { kind: "open" }), 900_000);
+ * meanValue(bounds.low); // => 20
+ * bounds.high && meanValue(bounds.high); // => 32
+ * ```
  * Source: as `greatestWindow`; two ends apart: ours.
  */
 export function windowBounds(period: Period, windowMs: number): WindowBounds {

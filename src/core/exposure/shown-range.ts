@@ -12,7 +12,17 @@ export interface ExactBounds {
   readonly best: ExactMean | null;
 }
 
-/** Low, best and high in the unit of the finding. */
+/**
+ * Low, best and high in the unit of the finding: each exact mean divided once, times the conversion to that unit.
+ *
+ * @example
+ * ```ts
+ * import { rangeOf } from "./shown-range.ts";
+ * const mean = (sum: number) => ({ sum, decimals: 1, durationMs: 1000 });
+ * rangeOf({ low: mean(400_000), high: null, best: null }, 1); // => { "low": 40, "best": null, "high": null }
+ * ```
+ * Source: ours.
+ */
 export function rangeOf(bounds: ExactBounds, scale: number): Range {
   return {
     low: meanValue(bounds.low) * scale,
@@ -21,7 +31,20 @@ export function rangeOf(bounds: ExactBounds, scale: number): Range {
   };
 }
 
-/** Outcome against a limit by exact comparison of whole-number sums. */
+/**
+ * Outcome against a limit by exact comparison of whole-number sums.
+ *
+ * @example
+ * ```ts
+ * import { limitTerms } from "./limit-terms.ts";
+ * import { outcomeOfBounds } from "./shown-range.ts";
+ * const atLimit = { sum: 28_800 * 7000, decimals: 1, durationMs: 28_800_000 };
+ * const terms = limitTerms([{ value: 0.7, unit: "ppm" }], "ppm", null);
+ * terms && outcomeOfBounds({ low: atLimit, high: atLimit, best: null }, terms, ">"); // => "within"
+ * terms && outcomeOfBounds({ low: atLimit, high: atLimit, best: null }, terms, ">="); // => "exceeds"
+ * ```
+ * Source: as `outcomeOf`.
+ */
 export function outcomeOfBounds(bounds: ExactBounds, terms: LimitTerms, operator: LimitOperator): Outcome {
   const compare = (mean: ExactMean): Comparison => compareMeanWithLimit(mean, terms.level);
   return outcomeOfComparisons(compare(bounds.low), bounds.high === null ? null : compare(bounds.high), operator);

@@ -22,7 +22,20 @@ export interface StretchSums {
   readonly best: number | null;
 }
 
-/** Sums over the whole signal, one pass where anything but plain readings occurs; no pass where nothing does. */
+/**
+ * Sums over the whole signal, one pass where anything but plain readings occurs; no pass where nothing does.
+ *
+ * @example
+ * ```ts
+ * import { signalSums } from "./edge-sums.ts";
+ * import { stretchSums } from "./stretch-sums.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 30) } as const, low: Int32Array.of(5, 0),
+ *   high: Int32Array.of(5, 0x7fffffff), stretches: Uint8Array.of(0, 2), averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * const sums = stretchSums(signalSums(signal));
+ * [sums.sampledMs, sums.sampledLow, sums.openMs]; // => [10, 50, 20]
+ * ```
+ * Source: ours.
+ */
 export function stretchSums(sums: SignalSums): StretchSums {
   const { signal, low } = sums;
   const lengthMs = low.end - low.start;

@@ -44,7 +44,18 @@ export function timeAbove(sums: EdgeSums, threshold: number): number {
 /** Values and thresholds between them that lie nearer to nought than this differ by less than 2^31. */
 const WIDE = 2 ** 30;
 
-/** The maximal stretches above a threshold, in order. */
+/**
+ * The maximal stretches above a threshold, in order; milliseconds.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums } from "./edge-sums.ts";
+ * import { runsAbove } from "./time-above.ts";
+ * const sums = edgeSums(Int32Array.of(0, 30, 40, 0, 30), { kind: "regular", start: 0, stepMs: 1000, count: 5 });
+ * runsAbove(sums, 20); // => [{ "from": 1000, "to": 3000 }, { "from": 4000, "to": 5000 }]
+ * ```
+ * Source: ours.
+ */
 export function runsAbove(sums: EdgeSums, threshold: number): Run[] {
   const { values, timing, count, blocks, highest } = sums;
   const runs: Run[] = [];
