@@ -8,7 +8,7 @@ import { given, type Result, refused } from "../result.ts";
 import type { AssessmentRefusal, AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, ShortTerm } from "./assessment.ts";
 import { eightHourAverage } from "./average.ts";
 import { edgeAt } from "./edge-sums.ts";
-import { readingExtremes } from "./extremes.ts";
+import { type ReadingExtremes, readingExtremes } from "./extremes.ts";
 import type { MolarTerms } from "./limit-terms.ts";
 import { EIGHT_HOURS_MS, type Period, periodOf, type UnsampledSteps, windowBounds } from "./period.ts";
 import { limitEpisodes } from "./rules/limit-episodes.ts";
@@ -98,8 +98,10 @@ function assessChannel(
     const signal = withLength(made.value.signal, channel);
     const inexact = exactnessFault(signal, shift, { settings, unsampled: unsampled.value, earlier });
     if (inexact !== null) return refused(inexact);
-    const period = periodOf(signal, shift, unsampled.value);
-    assessments.push(assessPeriod({ recording, channel, settings, made: made.value, period, earlier: [...earlier] }));
+    const span = shift ?? { from: channel.times[0] ?? 0, to: channel.times.at(-1) ?? 0 };
+    const extremes = readingExtremes(channel, span.from, span.to);
+    const period = periodOf(signal, shift, unsampled.value, extremes.apart > 0);
+    assessments.push(assessPeriod({ recording, channel, settings, made: made.value, period, span, extremes, earlier: [...earlier] }));
     earlier.push(period);
   }
   return given(assessments);
@@ -164,19 +166,19 @@ interface ChannelPeriod {
   readonly settings: AssessmentSettings;
   readonly made: ChannelSignal;
   readonly period: Period;
+  readonly span: ShiftSpan;
+  readonly extremes: ReadingExtremes;
   readonly earlier: readonly Period[];
 }
 
 function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
-  const { channel, period, settings } = parts;
-  const { stretch, shift } = period;
+  const { channel, period, span, extremes, settings } = parts;
+  const { stretch } = period;
   const scale = 10 ** -channel.decimals;
   const rows = channel.times;
-  const span = shift ?? { from: rows[0] ?? 0, to: rows.at(-1) ?? 0 };
-  const extremes = readingExtremes(channel, span.from, span.to);
   const { greatest, least, firstRow, lastRow } = extremes;
   const { unit, gas } = channel;
-  const subject = unit === null || gas === null ? null : subjectOf(parts, { ...channel, unit }, gas, extremes);
+  const subject = unit === null || gas === null ? null : subjectOf(parts, { ...channel, unit }, gas);
   const limits = subject === null ? [] : settings.limits(subject.gas);
   return {
     name: channel.name,
@@ -202,11 +204,10 @@ const shown = (steps: number, decimals: number): number => steps / 10 ** decimal
 
 /** Over the measured time alone; an over-range stretch leaves the upper end open. */
 function sampledRange({ stretch }: Period, scale: number): Range {
-  const { sampledMs, sampledLow, sampledHigh, msByCode } = stretch;
+  const { sampledMs, sampledLow, sampledHigh, best } = stretch;
   if (sampledMs === 0) return { low: 0, best: null, high: null };
   const mean = (sum: number): number => sum / (sampledMs / scale);
-  const bounded = (msByCode[1] ?? 0) > 0;
-  return { low: mean(sampledLow), best: bounded ? null : mean(sampledLow), high: sampledHigh === null ? null : mean(sampledHigh) };
+  return { low: mean(sampledLow), best: best === null ? null : mean(sampledLow), high: sampledHigh === null ? null : mean(sampledHigh) };
 }
 
 function shortTerm(period: Period): ShortTerm {
@@ -221,10 +222,9 @@ function shortTerm(period: Period): ShortTerm {
 }
 
 function subjectOf(
-  { recording, settings, made, period, earlier }: ChannelPeriod,
+  { recording, settings, made, period, extremes, earlier }: ChannelPeriod,
   channel: Channel & { readonly unit: Unit },
   gas: string,
-  extremes: Subject["extremes"],
 ): Subject {
   return {
     channel,

@@ -11,7 +11,10 @@ export interface ReadingExtremes {
   readonly lastRow: number;
   readonly greatest: { readonly steps: number; readonly at: number; readonly atLeast: boolean } | null;
   readonly least: { readonly steps: number; readonly at: number } | null;
+  /** Readings that are intervals: two that claim one instant, or digits finer than a step. */
   readonly conflicts: number;
+  /** Of those, more than one step wide, so that neither end is the better figure. */
+  readonly apart: number;
 }
 
 /**
@@ -37,6 +40,7 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
   let least = -1;
   let readings = 0;
   let conflicts = 0;
+  let apart = 0;
   for (let i = firstRow; i < past; i += 1) {
     const code = codes === null ? READING.valid : codes[i];
     if (code === READING.none || code === READING.fault) continue;
@@ -45,7 +49,9 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
     const value = values[i] as number; // i < length
     if (greatest < 0 || value > (values[greatest] as number)) greatest = i;
     if (least < 0 || value < (values[least] as number)) least = i;
-    if (uppers !== null && uppers[i] !== value) conflicts += 1;
+    if (uppers === null || uppers[i] === value) continue;
+    conflicts += 1;
+    if ((uppers[i] as number) - value > 1) apart += 1; // as long as values
   }
   const at = (index: number): { steps: number; at: number } => ({ steps: values[index] as number, at: channel.times[index] as number });
   return {
@@ -54,6 +60,7 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
     firstRow,
     lastRow: past - 1,
     conflicts,
+    apart,
     greatest: greatest < 0 ? null : { ...at(greatest), atLeast: codes !== null && codes[greatest] === READING.overRange },
     least: least < 0 ? null : at(least),
   };
@@ -76,6 +83,7 @@ function plainExtremes({ values, times }: Channel, firstRow: number, past: numbe
     firstRow,
     lastRow: past - 1,
     conflicts: 0,
+    apart: 0,
     greatest: rows === 0 ? null : { ...found(greatest), atLeast: false },
     least: rows === 0 ? null : found(least),
   };

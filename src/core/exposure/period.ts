@@ -41,7 +41,8 @@ export interface WindowBounds {
 
 /**
  * A period of a signal under what was said of unsampled time. `shift` null where nobody said how long the shift was:
- * then the rest of 8 h is unsampled too, before or after the recording. Never refuses.
+ * then the rest of 8 h is unsampled too, before or after the recording. `isContested`: readings claim one instant and
+ * differ, so that no best figure can be given. Never refuses.
  *
  * @example
  * ```ts
@@ -53,10 +54,11 @@ export interface WindowBounds {
  * ```
  * Source: time without a record is declared unexposed or unsampled, never "not there": ours.
  */
-export function periodOf(recorded: TwoEdgedSignal, shift: ShiftSpan | null, unsampled: UnsampledSteps): Period {
+export function periodOf(recorded: TwoEdgedSignal, shift: ShiftSpan | null, unsampled: UnsampledSteps, isContested = false): Period {
   const signal = withUnsampled(recorded, unsampled);
   const sums = signalSums(signal);
-  const stretch = stretchSums(sums);
+  const known = stretchSums(sums);
+  const stretch = isContested ? { ...known, best: null } : known;
   const restMs = shift === null ? Math.max(0, EIGHT_HOURS_MS - stretch.lengthMs) : 0;
   const around = unsampled.kind === "level" && shift === null ? signalSums(padded(signal, restMs, unsampled.steps)) : sums;
   return { signal, sums, stretch, shift, unsampled, around, windows: new Map() };
@@ -123,7 +125,7 @@ function mostLikely(
   mean: (window: GreatestWindow) => ExactMean,
 ): ExactMean | null {
   const isPadded = around !== sums;
-  if ((stretch.msByCode[STRETCH.bounded] ?? 0) > 0) return null;
+  if (stretch.best === null) return null;
   if (!isPadded && (stretch.msByCode[STRETCH.declaredWorstCase] ?? 0) === 0) return mean(low);
   const atWord = sumsAtWord(around);
   return mean(atWord === around.high ? upper : greatestWindow(atWord, windowMs, null));

@@ -131,3 +131,23 @@ test("shifts within a day of each other whose sums would not be exact together a
   });
   expect(assessed).toEqual({ ok: false, refusal: { type: "too-long-for-exact-sums", hours: 31 } });
 });
+
+test.each([
+  ["two readings that differ", [4, 9, 4], null],
+  ["digits finer than a step", [4, 5, 4], 4],
+  ["one reading an instant", [4, 4, 4], 4],
+])("the best figure of %s", (_, uppers, best) => {
+  const levels = [4, 4, 4];
+  const limits: WrittenLimit[] = [
+    { kind: "twa", value: 50 },
+    { kind: "stel", value: 50, minutes: 15 },
+    { kind: "immediately-dangerous", value: 50 },
+  ];
+  const channel = minutely(levels, { uppers: Int32Array.from(uppers) });
+  const { channel: assessed, found } = assessedShift(channel, limits, { shifts: [{ from: 0, to: 2 * MINUTE }] });
+  expect(assessed.mean.best).toBe(best);
+  expect(assessed.twa8h.best).toBe(best === null ? null : 8 / 480);
+  expect(assessed.stel.best).toBe(best === null ? null : 8 / 15);
+  expect(found("twa").best).toBe(best === null ? null : 8 / 480);
+  expect(found("immediately-dangerous").best).toBe(best);
+});

@@ -46,6 +46,6 @@ export function greatestBounds({ channel, greatest, extremes }: Subject, hidden:
   return {
     low: value(Number.isFinite(greatest.low) ? greatest.low : 0),
     high: high === null ? null : value(high),
-    best: high === null || shown === null ? null : value(shown.steps),
+    best: high === null || shown === null || extremes.apart > 0 ? null : value(shown.steps),
   };
 }
