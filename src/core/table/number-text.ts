@@ -45,6 +45,8 @@ export function plainDigits(text: string): string {
 
 /** How a text is built as a number; null where it is none. */
 export function numberForm(text: string): NumberSeen | null {
+  const plain = plainForm(text);
+  if (plain !== null) return plain;
   const match = NUMBER.exec(plainDigits(text));
   if (match === null) return null;
   const [, bound, , digits, , rest] = match as unknown as readonly [string, string | undefined, string, string, string | undefined, string]; // the pattern has these groups
@@ -53,6 +55,26 @@ export function numberForm(text: string): NumberSeen | null {
   const body = digits.trim();
   const sign = bound === undefined ? null : /[>≥]/u.test(bound) ? ">" : "<";
   return { form: formOf(body), unitText, leadingNought: /^0\d/.test(body), bound: sign };
+}
+
+const WHOLE: NumberSeen = { form: "whole", unitText: "", leadingNought: false, bound: null };
+const POINT: NumberSeen = { form: "point", unitText: "", leadingNought: false, bound: null };
+
+/** Most cells are no more than this: the answer without a pattern, or null. */
+function plainForm(text: string): NumberSeen | null {
+  const { length } = text;
+  const from = text.charCodeAt(0) === 45 ? 1 : 0;
+  let mark = -1;
+  if (length === from || length > 16) return null;
+  for (let index = from; index < length; index++) {
+    const code = text.charCodeAt(index);
+    if (code === 46 && mark < 0 && index > from) mark = index;
+    else if (code < 48 || code > 57) return null;
+  }
+  const whole = (mark < 0 ? length : mark) - from;
+  if (text.charCodeAt(from) === 48 && whole > 1) return null;
+  if (mark < 0) return WHOLE;
+  return length - mark === 4 && whole <= 3 && text.charCodeAt(from) !== 48 ? null : POINT;
 }
 
 function formOf(body: string): NumberForm {
@@ -100,6 +122,8 @@ const EXACT_DIGITS = 15;
  * ```
  */
 export function readNumber(text: string, decimalMark: "." | ",", groupMark: string | null): NumberRead {
+  const plain = plainNumber(text, decimalMark.charCodeAt(0));
+  if (plain !== null) return plain;
   const match = NUMBER.exec(plainDigits(text));
   if (match === null) return "not a number";
   const [, bound, sign, digits, exponent, rest] = match as unknown as readonly [
@@ -120,6 +144,22 @@ export function readNumber(text: string, decimalMark: "." | ",", groupMark: stri
   const exact = exactly(plainWhole, fraction, exponent === undefined ? 0 : Number(exponent), sign === "-");
   if (exact === null) return "not a number";
   return { ...exact, unitText: rest.trim(), bound: bound === undefined ? null : /[>≥]/u.test(bound) ? ">" : "<" };
+}
+
+/** Digits, a mark and a sign and nothing else, without a pattern; null for all that is less plain. */
+function plainNumber(text: string, mark: number): ExactNumber | null {
+  const { length } = text;
+  const from = text.charCodeAt(0) === 45 ? 1 : 0;
+  if (length === from || length > EXACT_DIGITS) return null;
+  let mantissa = 0;
+  let markAt = -1;
+  for (let index = from; index < length; index++) {
+    const code = text.charCodeAt(index);
+    if (code === mark && markAt < 0 && index > from) markAt = index;
+    else if (code < 48 || code > 57) return null;
+    else mantissa = mantissa * 10 + code - 48;
+  }
+  return { mantissa: from === 1 ? 0 - mantissa : mantissa, decimals: markAt < 0 ? 0 : length - markAt - 1, unitText: "", bound: null };
 }
 
 function withoutGroups(whole: string, groupMark: string | null): string | null {

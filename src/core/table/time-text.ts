@@ -66,8 +66,19 @@ function monthOf(name: string): number | null {
   return month < 0 ? null : month + 1;
 }
 
+let lastText = "";
+let lastSeen: TimeText | null = null;
+
 /** The parts of a text that is a date, a clock time or both and nothing else; null otherwise. */
 export function timeText(text: string): TimeText | null {
+  // A cell is looked at for the evidence, and again for its row.
+  if (text === lastText) return lastSeen;
+  lastSeen = /\d/.test(text) ? partsOfText(text) : null;
+  lastText = text;
+  return lastSeen;
+}
+
+function partsOfText(text: string): TimeText | null {
   let rest = text.trim().replace(WEEKDAY, "");
   const dated = dateAt(rest);
   if (dated !== null) rest = rest.slice(dated.length).replace(/^(?:\s*[T,]\s*|\s+)(?=\d)/i, "");

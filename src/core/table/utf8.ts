@@ -1,6 +1,7 @@
 /** UTF-8 by hand: this room has no TextDecoder, and must know where a fault lies (RFC 3629, section 4). */
 
 const CHUNK = 8192;
+const SHORT = 24;
 
 /** Text of a stretch of UTF-8 bytes; bytes that are not UTF-8 become U+FFFD, one each. */
 export function textFromUtf8(bytes: Uint8Array, from: number, to: number): string {
@@ -8,15 +9,27 @@ export function textFromUtf8(bytes: Uint8Array, from: number, to: number): strin
   let position = from;
   while (position < to) {
     const plainEnd = endOfAscii(bytes, position, to);
-    for (let start = position; start < plainEnd; start += CHUNK) {
-      text += String.fromCharCode(...bytes.subarray(start, Math.min(start + CHUNK, plainEnd)));
-    }
+    text += asciiText(bytes, position, plainEnd);
     position = plainEnd;
     while (position < to && at(bytes, position) >= 0x80) {
       const length = sequenceLength(bytes, position, to);
       text += length === 0 ? "\ufffd" : String.fromCodePoint(codePoint(bytes, position, length));
       position += length === 0 ? 1 : length;
     }
+  }
+  return text;
+}
+
+/** Cells are short: letter by letter they cost less than a call with a list of letters. */
+function asciiText(bytes: Uint8Array, from: number, to: number): string {
+  let text = "";
+  if (to - from <= SHORT) {
+    for (let index = from; index < to; index++) text += String.fromCharCode(at(bytes, index));
+    return text;
+  }
+  for (let start = from; start < to; start += CHUNK) {
+    // `apply` takes any list of numbers, a typed array too; its type does not say so.
+    text += String.fromCharCode.apply(null, bytes.subarray(start, Math.min(start + CHUNK, to)) as unknown as number[]);
   }
   return text;
 }

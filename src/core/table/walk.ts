@@ -230,7 +230,7 @@ export class Walk {
 
   private tableRecord(): void {
     const { splitter } = this;
-    if (splitter.end === this.start || this.raw().trim() === "") {
+    if (this.isBlank()) {
       this.faults.skip("blank", this.at.line);
       return;
     }
@@ -242,6 +242,14 @@ export class Walk {
     }
     this.rows.take(this.splitCells());
     this.refusal ??= this.rows.readings.refusal;
+  }
+
+  private isBlank(): boolean {
+    for (let position = this.start; position < this.splitter.end; position++) {
+      const byte = this.buffer[position];
+      if (byte !== 32 && byte !== 9) return false;
+    }
+    return true;
   }
 
   /** Control-Z after the last line is an old mark for the end of a file; a quote open at the end is a file cut off. */
