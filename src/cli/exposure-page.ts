@@ -18,6 +18,7 @@ import {
   groundSentence,
   guessSentence,
   limitName,
+  notComparedSentences,
   partText,
   percentText,
   questionSentence,
@@ -133,9 +134,11 @@ function windowText(stel: ChannelAnswer["stel"], answer: FileAnswer): string {
 }
 
 function findingLines(channel: ChannelAnswer, answer: FileAnswer, style: PageStyle): string[] {
+  // Where there is no finding at all the answer sentence says why.
   if (channel.findings.length === 0) return [];
+  const uncompared = notComparedSentences(channel).flatMap((sentence) => prose(sentence, "  "));
   const sorted = [...channel.findings].sort((a, b) => severityOf(a.outcome) - severityOf(b.outcome));
-  return ["", ...sorted.flatMap((finding) => oneFinding(finding, answer, style))];
+  return ["", ...sorted.flatMap((finding) => oneFinding(finding, answer, style)), ...uncompared];
 }
 
 function oneFinding(finding: FindingAnswer, answer: FileAnswer, style: PageStyle): string[] {

@@ -5,6 +5,7 @@ import { decimalsFor, percentText, roundedText } from "./digits.ts";
 import { durationText, knownText, rangeFigures, valueText, withUnit } from "./figure.ts";
 import { gasWords } from "./gas-words.ts";
 import { type LimitShape, limitName } from "./limit-words.ts";
+import { type NotComparedShape, notComparedSentences } from "./not-compared-words.ts";
 
 /** What of a finding a reader is shown; the printed answer (`work/answer.ts`) has this shape. */
 export interface FindingShape {
@@ -168,6 +169,7 @@ export interface ChannelShape {
   readonly gas: string | null;
   readonly unit: string | null;
   readonly findings: readonly FindingShape[];
+  readonly notCompared: readonly NotComparedShape[];
 }
 
 const SEVERITY: readonly CombinedOutcome[] = ["exceeds", "undetermined", "not measured", "within", "no limit"];
@@ -182,7 +184,7 @@ export function channelSentence(channel: ChannelShape): string {
   const gas = channel.gas === null ? null : gasWords(channel.gas);
   const who = gas === null ? `Channel ${channel.name}` : `${channel.name} (${gas})`;
   if (channel.gas === null) return `${who} is not compared with limits: its gas is not known.`;
-  if (channel.findings.length === 0) return `${who}: the limits table covers no limit of the regimes asked for.`;
+  if (channel.findings.length === 0) return `${who} is set against no limit. ${notComparedSentences(channel).join(" ")}`.trimEnd();
   const counts = SEVERITY.map((outcome) => ({ outcome, of: channel.findings.filter((finding) => finding.outcome === outcome) }));
   const said = counts.filter(({ of }) => of.length > 0).map(({ outcome, of }) => outcomeCount(outcome, of));
   return `${who} ${said.join("; ")}.`;

@@ -12,6 +12,7 @@ export * from "./gas-words.ts";
 export * from "./grounds-words.ts";
 export * from "./limit-words.ts";
 export { nearestNames } from "./nearest-name.ts";
+export * from "./not-compared-words.ts";
 export * from "./question-words.ts";
 export { markSentence } from "./senml-words.ts";
 export { type ShownUnit, shownUnit } from "./shown-unit.ts";

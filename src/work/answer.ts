@@ -3,6 +3,7 @@
  * nothing rounded. Instants are RFC 3339 texts in UTC; where the file only counts from its own start they are ISO
  * 8601 durations from that start ("PT1943.5S") and `timeBasis` says so. The schema is docs/schemas/exposure.json.
  */
+import type { NotCompared } from "../core/exposure/assessment.ts";
 import type { Assumption, Ground, Range, UndecidedBy } from "../core/finding.ts";
 import type { Outcome } from "../core/outcome.ts";
 import type { Guess, LineFault, Question } from "../core/table/question.ts";
@@ -72,23 +73,34 @@ export interface ChannelAnswer {
   readonly peak: { readonly value: number; readonly at: string; readonly atLeast: boolean } | null;
   readonly lowest: { readonly value: number; readonly at: string } | null;
   readonly findings: readonly FindingAnswer[];
+  /** What no finding speaks of: limits that do not meet the readings, and regimes that give none for the gas. */
+  readonly notCompared: readonly NotComparedAnswer[];
   readonly episodes: readonly EpisodeAnswer[];
+}
+
+export interface NotComparedAnswer {
+  readonly regime: string;
+  /** Null where the regime gives no limit at all. */
+  readonly limit: LimitAnswer | null;
+  readonly why: NotCompared["why"] | "no limit" | "not covered";
+}
+
+export interface LimitAnswer {
+  readonly id: string;
+  readonly regime: string;
+  readonly kind: string;
+  readonly value: number | null;
+  readonly unit: string;
+  readonly operator: string;
+  readonly averagingMinutes: number | null;
+  readonly source: string;
+  readonly edition: string;
+  readonly mark: string;
 }
 
 export interface FindingAnswer extends Range {
   readonly id: string;
-  readonly limit: {
-    readonly id: string;
-    readonly regime: string;
-    readonly kind: string;
-    readonly value: number | null;
-    readonly unit: string;
-    readonly operator: string;
-    readonly averagingMinutes: number | null;
-    readonly source: string;
-    readonly edition: string;
-    readonly mark: string;
-  };
+  readonly limit: LimitAnswer;
   /** That of the limit: low, best, high and wStar can be set beside its value. */
   readonly unit: string;
   readonly outcome: Outcome;

@@ -2,16 +2,15 @@
 
 import type { AssessmentSettings, ChannelAssessment, Episode, ShiftAssessment, ShiftSpan, Unsampled } from "../core/exposure/assessment.ts";
 import { assessRecording } from "../core/exposure/index.ts";
-import type { Finding } from "../core/finding.ts";
-import type { RegimeId } from "../core/gas/limit.ts";
+import type { Limit, RegimeId } from "../core/gas/limit.ts";
 import type { Recording } from "../core/recording/channel.ts";
 import type { Declaration } from "../core/recording/declaration.ts";
 import type { LineFault } from "../core/table/question.ts";
 import { faultSentence, refusalWords } from "../report/index.ts";
 import type { ChannelAnswer, EpisodeAnswer, FileAnswer, FileRefusal } from "./answer.ts";
 import { timeText } from "./answer-times.ts";
-import { findingAnswer } from "./finding-answer.ts";
-import { type LimitBook, limitsOnDates, shiftDates } from "./limits-on-date.ts";
+import { findingAnswer, notComparedAnswer } from "./finding-answer.ts";
+import { type LimitBook, limitsOnDates, shiftDates, type WithoutLimit } from "./limits-on-date.ts";
 import type { OpenedRecording } from "./open-recording.ts";
 import type { FileClock } from "./shift-times.ts";
 
@@ -66,7 +65,8 @@ export function assessExposure(
       channelAnswer(channel, {
         shift: index,
         clock,
-        inForce: (finding) => limits.holds(finding.limit, index),
+        inForce: ({ limit }) => limits.holds(limit, index),
+        without: channel.gas === null ? [] : limits.without(channel.gas, index),
         dateKnown: dates.every((date) => date !== null),
       }),
     ),
@@ -160,7 +160,8 @@ function lineCount({
 interface ChannelContext {
   readonly shift: number;
   readonly clock: FileClock;
-  readonly inForce: (finding: Finding) => boolean;
+  readonly inForce: (one: { readonly limit: Limit }) => boolean;
+  readonly without: readonly WithoutLimit[];
   readonly dateKnown: boolean;
 }
 
@@ -184,6 +185,10 @@ function channelAnswer(channel: ChannelAssessment, context: ChannelContext): Cha
     peak: channel.peak === null ? null : { value: channel.peak.value, at: at(channel.peak.at), atLeast: channel.peak.atLeast },
     lowest: channel.lowest === null ? null : { value: channel.lowest.value, at: at(channel.lowest.at) },
     findings: channel.findings.filter(inForce).map((finding) => findingAnswer(finding, clock, context.dateKnown)),
+    notCompared: [
+      ...channel.notCompared.filter(inForce).map(notComparedAnswer),
+      ...context.without.map(({ regime, why }) => ({ regime, limit: null, why })),
+    ],
     episodes: channel.episodes.map((episode) => episodeAnswer(episode, clock)),
   };
 }

@@ -1,9 +1,10 @@
 /** One finding as the answer prints it: every figure in the unit of the limit that it stands beside. */
+import type { NotCompared } from "../core/exposure/assessment.ts";
 import type { Finding, FindingPart } from "../core/finding.ts";
 import type { Limit, PublishedValue } from "../core/gas/limit.ts";
 import { powerOfTenBetween, scaleByPowerOfTen, type Unit } from "../core/quantity/index.ts";
 import { limitSources } from "../report/index.ts";
-import type { FindingAnswer } from "./answer.ts";
+import type { FindingAnswer, LimitAnswer, NotComparedAnswer } from "./answer.ts";
 import { timeText } from "./answer-times.ts";
 import type { FileClock } from "./shift-times.ts";
 
@@ -14,18 +15,7 @@ export function findingAnswer(finding: Finding, clock: FileClock, dateKnown: boo
   const inUnit = scaled(finding.unit, unit);
   return {
     id: finding.id,
-    limit: {
-      id: limit.id,
-      regime: limit.regime,
-      kind: limit.kind,
-      value: shown?.value ?? null,
-      unit,
-      operator: limit.operator,
-      averagingMinutes: limit.averagingMinutes,
-      source: limitSources(limit.sources),
-      edition: limit.edition,
-      mark: limit.mark,
-    },
+    limit: limitAnswer(limit, { value: shown?.value ?? null, unit }),
     unit,
     outcome: finding.outcome,
     low: inUnit(finding.low),
@@ -45,6 +35,28 @@ export function findingAnswer(finding: Finding, clock: FileClock, dateKnown: boo
     undecidedBy: finding.undecidedBy.map((reason) => ("wStar" in reason ? { ...reason, wStar: orNull(reason.wStar, inUnit) } : reason)),
     method: finding.method,
   };
+}
+
+/** The limit as published, by the figure that readings in this unit would be compared with. */
+export function limitAnswer(limit: Limit, { value, unit }: { readonly value: number | null; readonly unit: Unit }): LimitAnswer {
+  return {
+    id: limit.id,
+    regime: limit.regime,
+    kind: limit.kind,
+    value,
+    unit,
+    operator: limit.operator,
+    averagingMinutes: limit.averagingMinutes,
+    source: limitSources(limit.sources),
+    edition: limit.edition,
+    mark: limit.mark,
+  };
+}
+
+/** A limit that was not compared stands with the figure it was first published in. */
+export function notComparedAnswer({ limit, why }: NotCompared): NotComparedAnswer {
+  const figure = limit.published ?? { value: null, unit: limit.threeLevel?.unit ?? "ppm" };
+  return { regime: limit.regime, limit: limitAnswer(limit, figure), why };
 }
 
 function partAnswer({ name, limit, unit, outcome, low, best, high }: FindingPart, wanted: Unit): FindingAnswer["parts"][number] {

@@ -12,11 +12,19 @@ export interface LimitBook {
   readonly regimes: readonly RegimeId[];
 }
 
+/** A regime that gives no limit of a gas: it was looked at and sets none, or its tables do not hold the gas. */
+export interface WithoutLimit {
+  readonly regime: RegimeId;
+  readonly why: "no limit" | "not covered";
+}
+
 export interface DatedLimits {
   /** Every limit that holds on one of the dates. */
   readonly all: (gas: string) => readonly Limit[];
   /** Whether a limit holds on the date of the shift with this index. */
   readonly holds: (limit: Limit, shift: number) => boolean;
+  /** The regimes that give no limit of a gas on the date of the shift with this index. */
+  readonly without: (gas: string, shift: number) => readonly WithoutLimit[];
 }
 
 export function limitBook(own: OwnLimits | null): LimitBook {
@@ -34,12 +42,18 @@ export function limitsOnDates(book: LimitBook, regimes: readonly RegimeId[], dat
   return {
     all: (gas) => [...new Set(dates.flatMap((date) => on(gas, date)))],
     holds: (limit, shift) => on(limit.gas, dates[shift] ?? null).includes(limit),
+    without: (gas, shift) => regimes.flatMap((regime) => withoutLimit(book, gas, regime, dates[shift] ?? null)),
   };
 }
 
 function limitsOf({ own }: LimitBook, gas: string, regime: RegimeId, date: string | null): readonly Limit[] {
   const answer = limitsFor(gas, regime, { on: date, own });
   return answer.status === "limits" ? answer.limits : [];
+}
+
+function withoutLimit({ own }: LimitBook, gas: string, regime: RegimeId, date: string | null): readonly WithoutLimit[] {
+  const { status } = limitsFor(gas, regime, { on: date, own });
+  return status === "limits" ? [] : [{ regime, why: status }];
 }
 
 /** The local date on which each shift begins; of the whole file where no shift is named. Null = the file has no date. */

@@ -73,6 +73,12 @@ const FINDING = object({
 
 const EPISODE = object({ limit: TEXT, kind: TEXT, start: TIME, end: TIME, seconds: NUMBER, peak: NUMBER, peakAt: TIME, openEnd: FLAG });
 
+const NOT_COMPARED = object({
+  regime: TEXT,
+  limit: { ...orNull(LIMIT), description: "null = the regime gives no limit for the gas." },
+  why: one("unit not known", "other kind of unit", "counts a part of the molecule", "no conversion known", "no limit", "not covered"),
+});
+
 const CHANNEL = object({
   name: TEXT,
   series: SERIES,
@@ -89,6 +95,7 @@ const CHANNEL = object({
   peak: orNull(object({ value: NUMBER, at: TIME, atLeast: FLAG })),
   lowest: orNull(object({ value: NUMBER, at: TIME })),
   findings: list(FINDING),
+  notCompared: list(NOT_COMPARED),
   episodes: list(EPISODE),
 });
 

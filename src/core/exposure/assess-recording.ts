@@ -12,7 +12,7 @@ import { type ReadingExtremes, readingExtremes } from "./extremes.ts";
 import type { MolarTerms } from "./limit-terms.ts";
 import { EIGHT_HOURS_MS, type Period, periodOf, type UnsampledSteps, windowBounds } from "./period.ts";
 import { limitEpisodes } from "./rules/limit-episodes.ts";
-import { limitFindings } from "./rules/limit-findings.ts";
+import { limitFindings, limitsNotCompared } from "./rules/limit-findings.ts";
 import { MINUTE_MS } from "./rules/sliding-rule.ts";
 import { greatestLevels, type Subject } from "./rules/subject.ts";
 import { rangeOf } from "./shown-range.ts";
@@ -179,7 +179,7 @@ function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
   const { greatest, least, firstRow, lastRow } = extremes;
   const { unit, gas } = channel;
   const subject = unit === null || gas === null ? null : subjectOf(parts, { ...channel, unit }, gas);
-  const limits = subject === null ? [] : settings.limits(subject.gas);
+  const limits = gas === null ? [] : settings.limits(gas);
   return {
     name: channel.name,
     series: channel.series,
@@ -195,6 +195,7 @@ function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
     peak: greatest === null ? null : { value: shown(greatest.steps, channel.decimals), at: greatest.at, atLeast: greatest.atLeast },
     lowest: least === null ? null : { value: shown(least.steps, channel.decimals), at: least.at },
     findings: subject === null ? [] : limitFindings(subject, limits),
+    notCompared: limitsNotCompared(subject, limits),
     episodes: subject === null ? [] : limitEpisodes(subject, limits),
   };
 }

@@ -55,6 +55,12 @@ export interface Episode {
   readonly openEnd: boolean;
 }
 
+/** A limit that was not set against the readings, and why: left out in silence it would look like "no limit". */
+export interface NotCompared {
+  readonly limit: Limit;
+  readonly why: "unit not known" | "other kind of unit" | "counts a part of the molecule" | "no conversion known";
+}
+
 export interface ChannelAssessment {
   readonly name: string;
   readonly series: { readonly label: string; readonly value: string } | null;
@@ -72,6 +78,7 @@ export interface ChannelAssessment {
   /** Oxygen and other gases where little is the danger. */
   readonly lowest: { readonly value: number; readonly at: number } | null;
   readonly findings: readonly Finding[];
+  readonly notCompared: readonly NotCompared[];
   readonly episodes: readonly Episode[];
 }
 

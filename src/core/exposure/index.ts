@@ -6,6 +6,7 @@ export type {
   AssessRecording,
   ChannelAssessment,
   Episode,
+  NotCompared,
   ShiftAssessment,
   ShiftSpan,
   ShortTerm,

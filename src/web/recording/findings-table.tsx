@@ -1,6 +1,15 @@
 import { Link, useNavigate } from "@tanstack/react-router";
 import { type ReactElement, useState } from "react";
-import { coverageSentence, partText, rangeFigures, shiftRuleName, unitText, valueText, whatWouldDecide } from "../../report/index.ts";
+import {
+  coverageSentence,
+  notComparedSentences,
+  partText,
+  rangeFigures,
+  shiftRuleName,
+  unitText,
+  valueText,
+  whatWouldDecide,
+} from "../../report/index.ts";
 import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
@@ -157,6 +166,7 @@ const NoLimit = ({
   readonly clock: Clock;
   readonly regimes: readonly string[];
 }): ReactElement => {
+  const uncompared = notComparedSentences(channel);
   const extreme = channel.gas === "oxygen" ? channel.lowest : channel.peak;
   const word = channel.gas === "oxygen" ? "lowest" : "peak";
   return (
@@ -171,7 +181,9 @@ const NoLimit = ({
           {channel.gas === null ? ". " : ""}
           {channel.gas === null
             ? "Its gas is not known, so no limit is set against it"
-            : `No exposure limit in ${regimes.length > 2 ? "the regimes chosen" : regimes.join(", ")}`}
+            : uncompared.length > 0
+              ? uncompared.join(" ")
+              : `No exposure limit in ${regimes.length > 2 ? "the regimes chosen" : regimes.join(", ")}`}
         </td>
         <td className="num">
           {extreme === null ? (
@@ -211,6 +223,7 @@ export const FindingsTable = ({
 }): ReactElement => {
   const [all, setAll] = useState(false);
   const folded = channel.findings.slice(findingsShown);
+  const uncompared = notComparedSentences(channel);
   const several = new Set(channel.findings.map((finding) => finding.limit.regime)).size > 1 || regimes.length !== 1;
   if (channel.findings.length === 0) {
     return (
@@ -238,6 +251,15 @@ export const FindingsTable = ({
       {(all ? channel.findings : channel.findings.slice(0, findingsShown)).map((finding) => (
         <FindingRows key={finding.id} channel={channel} finding={finding} clock={clock} several={several} declare={declare} />
       ))}
+      {uncompared.length > 0 && (
+        <tbody>
+          <tr>
+            <td className="note" colSpan={4}>
+              <Marked text={uncompared.join(" ")} />
+            </td>
+          </tr>
+        </tbody>
+      )}
       {folded.length > 0 && (
         <tbody>
           <tr>

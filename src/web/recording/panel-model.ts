@@ -252,6 +252,7 @@ export const unassessed = (sketch: ChannelSketch, clock: Clock): ChannelAnswer =
     peak: null,
     lowest: null,
     findings: [],
+    notCompared: [],
     episodes: [],
   };
 };

@@ -15,13 +15,14 @@ export function useRegimeFocus(): readonly [string | null, (regime: string | nul
   return [regime, choose];
 }
 
-/** Channels with the findings and episodes of one regime only. */
+/** Channels with the findings and episodes of one regime only, and what it leaves uncompared. */
 export const underRegime = (channels: readonly ChannelAnswer[], regime: string | null): readonly ChannelAnswer[] =>
   regime === null
     ? channels
     : channels.map((channel) => ({
         ...channel,
         findings: channel.findings.filter(({ limit }) => limit.regime === regime),
+        notCompared: channel.notCompared.filter((one) => one.regime === regime),
         episodes: channel.episodes.filter(({ limit }) => limit.startsWith(`${regime}/`)),
       }));
 

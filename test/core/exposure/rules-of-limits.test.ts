@@ -4,7 +4,7 @@ import { expect, test } from "vitest";
 import { type AssessmentSettings, assessRecording } from "../../../src/core/exposure/index.ts";
 import type { Finding } from "../../../src/core/finding.ts";
 import { type Channel, READING } from "../../../src/core/recording/index.ts";
-import { assessedShift, type WrittenLimit } from "../../cases/exposure/written-shift.ts";
+import { assessedShift, limitOf, type WrittenLimit } from "../../cases/exposure/written-shift.ts";
 
 const MINUTE = 60_000;
 
@@ -150,4 +150,23 @@ test.each([
   expect(assessed.stel.best).toBe(best === null ? null : 8 / 15);
   expect(found("twa").best).toBe(best === null ? null : 8 / 480);
   expect(found("immediately-dangerous").best).toBe(best);
+});
+
+test.each([
+  ["%LEL", "US-OSHA", undefined, "other kind of unit"],
+  ["mg/m3", "US-OSHA", "F", "counts a part of the molecule"],
+  ["mg/m3", "OWN" as never, undefined, "no conversion known"],
+  ["mg/m3", "US-OSHA", undefined, null],
+  [null, "US-OSHA", undefined, "unit not known"],
+] as const)("a limit in ppm against readings in %s of %s stated as %s: %s", (unit, regime, statedAs, why) => {
+  const channel = minutely([1, 2, 3], { unit });
+  const limit = { ...limitOf({ kind: "stel", value: 5, minutes: 15, regime }), ...(statedAs === undefined ? {} : { statedAs }) };
+  const recording = { file: "example", sha256: "", clock: { kind: "elapsed" }, channels: [channel], notes: [], cutOff: false } as const;
+  const assessed = assessRecording(recording, {
+    ...{ limits: () => [limit], regimes: [], largestGapMs: null, shifts: [], unsampled: { kind: "open" }, declarations: [] },
+    ...{ deadBand: () => null, negativeFloor: () => null, measurableThreshold: () => null, meansStandForCeilings: false },
+  });
+  const answered = assessed.ok ? assessed.value[0]?.channels[0] : undefined;
+  expect(answered?.notCompared).toEqual(why === null ? [] : [{ limit, why }]);
+  expect(answered?.findings.length).toBe(why === null ? 1 : 0);
 });

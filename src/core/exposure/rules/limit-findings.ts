@@ -1,6 +1,8 @@
 /** Every limit of a gas set against one channel: which rule serves which kind. */
 import type { Finding } from "../../finding.ts";
 import type { Limit, PublishedValue } from "../../gas/index.ts";
+import { kindOfUnit } from "../../quantity/index.ts";
+import type { NotCompared } from "../assessment.ts";
 import { limitTerms } from "../limit-terms.ts";
 import { averageFindings } from "./average-rule.ts";
 import { greatestFinding } from "./greatest-rule.ts";
@@ -39,6 +41,23 @@ function findingsOf(subject: Subject, limit: Limit): readonly Finding[] {
     case "three-level":
       return [];
   }
+}
+
+/** The limits that no finding speaks of, each with what keeps it from the readings. `subject` null: the unit is not known. */
+export function limitsNotCompared(subject: Subject | null, limits: readonly Limit[]): readonly NotCompared[] {
+  return limits.flatMap((limit) => {
+    const why = subject === null ? ("unit not known" as const) : keptApart(subject, limit);
+    return why === null ? [] : [{ limit, why }];
+  });
+}
+
+function keptApart({ channel, molar }: Subject, limit: Limit): NotCompared["why"] | null {
+  const units =
+    limit.threeLevel === null ? [limit.published, limit.alsoPublished].flatMap((value) => value?.unit ?? []) : [limit.threeLevel.unit];
+  if (units.length === 0 || units.some((unit) => kindOfUnit(unit) === kindOfUnit(channel.unit))) return null;
+  if ([channel.unit, ...units].some((unit) => kindOfUnit(unit) === "fraction of LEL")) return "other kind of unit";
+  if (limit.statedAs !== undefined) return "counts a part of the molecule";
+  return molar(limit.regime) === null ? "no conversion known" : null;
 }
 
 const SEVERITY = { exceeds: 0, undetermined: 1, within: 2 } as const;
