@@ -207,6 +207,21 @@ const countedOutcomes = (findings: readonly FindingAnswer[]): string =>
     .map((outcome) => `${findings.filter((finding) => finding.outcome === outcome).length} ${outcome}`)
     .join(", ");
 
+/** Under the findings: the limits and regimes that none of them speaks of, each with its reason. */
+const NotCompared = ({ channel }: { readonly channel: ChannelAnswer }): ReactElement | null => {
+  const sentences = notComparedSentences(channel);
+  if (sentences.length === 0) return null;
+  return (
+    <tbody>
+      <tr>
+        <td className="note" colSpan={4}>
+          <Marked text={sentences.join(" ")} />
+        </td>
+      </tr>
+    </tbody>
+  );
+};
+
 /** The findings of one panel, gravest first, each with its mark, its limit, its figures and its place against the limit. */
 export const FindingsTable = ({
   id,
@@ -223,7 +238,6 @@ export const FindingsTable = ({
 }): ReactElement => {
   const [all, setAll] = useState(false);
   const folded = channel.findings.slice(findingsShown);
-  const uncompared = notComparedSentences(channel);
   const several = new Set(channel.findings.map((finding) => finding.limit.regime)).size > 1 || regimes.length !== 1;
   if (channel.findings.length === 0) {
     return (
@@ -251,15 +265,7 @@ export const FindingsTable = ({
       {(all ? channel.findings : channel.findings.slice(0, findingsShown)).map((finding) => (
         <FindingRows key={finding.id} channel={channel} finding={finding} clock={clock} several={several} declare={declare} />
       ))}
-      {uncompared.length > 0 && (
-        <tbody>
-          <tr>
-            <td className="note" colSpan={4}>
-              <Marked text={uncompared.join(" ")} />
-            </td>
-          </tr>
-        </tbody>
-      )}
+      <NotCompared channel={channel} />
       {folded.length > 0 && (
         <tbody>
           <tr>
