@@ -10,14 +10,20 @@ const tables = /^src\/core\/gas\/tables\//;
 
 export function functionLengths(repository: Repository): Check {
   const long = codeOf(repository).flatMap((path) => longFunctions(path, repository.text(path)));
-  return { name: `no function passes ${longestFunction} lines`, complaints: againstRatchet(long, of(repository, allowedFunctions), longestFunction) };
+  return {
+    name: `no function passes ${longestFunction} lines`,
+    complaints: againstRatchet(long, of(repository, allowedFunctions), longestFunction),
+  };
 }
 
 export function fileLengths(repository: Repository): Check {
   const long = codeOf(repository)
     .map((path) => ({ name: path, lines: repository.text(path).trimEnd().split("\n").length }))
     .filter((file) => file.lines > longestFile);
-  return { name: `no file passes ${longestFile} lines unlooked at`, complaints: againstRatchet(long, of(repository, allowedFiles), longestFile) };
+  return {
+    name: `no file passes ${longestFile} lines unlooked at`,
+    complaints: againstRatchet(long, of(repository, allowedFiles), longestFile),
+  };
 }
 
 interface Sized {
