@@ -99,7 +99,9 @@ function assessChannel(
     const inexact = exactnessFault(signal, shift, { settings, unsampled: unsampled.value, earlier });
     if (inexact !== null) return refused(inexact);
     const span = shift ?? { from: channel.times[0] ?? 0, to: channel.times.at(-1) ?? 0 };
-    const extremes = readingExtremes(channel, span.from, span.to);
+    // A mean or a peak stands for the interval that it closes: one at the very start of a shift is of the time before it.
+    const first = channel.kind !== "spot" && shift !== null ? span.from + 1 : span.from;
+    const extremes = readingExtremes(channel, first, span.to);
     const period = periodOf(signal, shift, unsampled.value, extremes.apart > 0);
     assessments.push(assessPeriod({ recording, channel, settings, made: made.value, period, span, extremes, earlier: [...earlier] }));
     earlier.push(period);

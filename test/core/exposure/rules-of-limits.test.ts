@@ -170,3 +170,12 @@ test.each([
   expect(answered?.notCompared).toEqual(why === null ? [] : [{ limit, why }]);
   expect(answered?.findings.length).toBe(why === null ? 1 : 0);
 });
+
+test.each([
+  ["spot", 3, 9],
+  ["interval mean", 2, 5],
+] as const)("a %s reading at the start of a shift: %i readings, peak %i", (kind, samples, peak) => {
+  const shifts = [{ from: MINUTE, to: 3 * MINUTE }];
+  const { channel } = assessedShift(minutely([0, 9, 4, 5], { kind }), [], { shifts });
+  expect([channel.samples, channel.peak?.value]).toEqual([samples, peak]);
+});
