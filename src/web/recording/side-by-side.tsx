@@ -1,6 +1,6 @@
 import type { ReactElement } from "react";
 import { findingFigures, kindName, severityOf, valueText } from "../../report/index.ts";
-import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
+import type { ChannelAnswer, LimitAnswer } from "../../work/answer.ts";
 import { Marked } from "../parts/marked.tsx";
 import { OutcomeMark } from "../parts/marks.tsx";
 import { GroundsLink } from "./findings-table.tsx";
@@ -8,8 +8,15 @@ import { shortGas } from "./gas-names.ts";
 import { groundsHash } from "./places.ts";
 import { regimeWords } from "./regimes.ts";
 
-const Cell = ({ channel, findings }: { readonly channel: ChannelAnswer; readonly findings: readonly FindingAnswer[] }): ReactElement => {
-  if (findings.length === 0) return <td className="quiet">none set</td>;
+interface CellParts {
+  readonly channel: ChannelAnswer;
+  readonly regime: string;
+  readonly kind: string;
+}
+
+const Cell = ({ channel, regime, kind }: CellParts): ReactElement => {
+  const findings = channel.findings.filter((finding) => finding.limit.regime === regime && kindOf(finding.limit) === kind);
+  if (findings.length === 0) return <td className="quiet">{withoutFinding({ channel, regime, kind })}</td>;
   return (
     <td>
       {[...findings]
@@ -34,13 +41,22 @@ const Cell = ({ channel, findings }: { readonly channel: ChannelAnswer; readonly
   );
 };
 
-const rowKey = (finding: FindingAnswer): string => kindName(finding.limit.kind, finding.limit.averagingMinutes).replace(/,$/, "");
+const kindOf = ({ kind, averagingMinutes }: LimitAnswer): string => kindName(kind, averagingMinutes);
+
+/** "Not covered" and "not compared" are not "none set". */
+const withoutFinding = ({ channel, regime, kind }: CellParts): string => {
+  const reasons = channel.notCompared.filter((one) => one.regime === regime);
+  if (reasons.some(({ why }) => why === "not covered")) return "not covered";
+  return reasons.some(({ limit }) => limit !== null && kindOf(limit) === kind) ? "not compared" : "none set";
+};
 
 /** The same readings under each regime: a row for each gas and kind of limit, a column for each regime. */
 export const SideBySide = ({ channels }: { readonly channels: readonly ChannelAnswer[] }): ReactElement | null => {
   const regimes = [...new Set(channels.flatMap((channel) => channel.findings.map((finding) => finding.limit.regime)))];
   if (regimes.length < 2) return null;
-  const rows = channels.flatMap((channel) => [...new Set(channel.findings.map(rowKey))].map((kind) => ({ channel, kind })));
+  const rows = channels.flatMap((channel) =>
+    [...new Set(channel.findings.map(({ limit }) => kindOf(limit)))].map((kind) => ({ channel, kind })),
+  );
   return (
     <section>
       <h2>Regimes side by side</h2>
@@ -64,11 +80,7 @@ export const SideBySide = ({ channels }: { readonly channels: readonly ChannelAn
                   <Marked text={shortGas(channel.gas) ?? channel.name} />, {kind}
                 </th>
                 {regimes.map((regime) => (
-                  <Cell
-                    key={regime}
-                    channel={channel}
-                    findings={channel.findings.filter((finding) => finding.limit.regime === regime && rowKey(finding) === kind)}
-                  />
+                  <Cell key={regime} channel={channel} regime={regime} kind={kind} />
                 ))}
               </tr>
             ))}
