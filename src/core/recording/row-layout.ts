@@ -60,7 +60,13 @@ const MOST_PADDING = 4;
  * Spot readings without gaps in a longer period, the usual shift: unsampled before the first row and from the last one
  * on. Rows are copied as a whole; a period that lies on the grid of a regular log stays regular. Else null.
  */
-function paddedLayout(channel: Channel, bounds: RowBounds, step: number | null, largestGapMs: number, period: Period | null): Pieces | null {
+function paddedLayout(
+  channel: Channel,
+  bounds: RowBounds,
+  step: number | null,
+  largestGapMs: number,
+  period: Period | null,
+): Pieces | null {
   const { times, kind } = channel;
   const count = times.length;
   if (period === null || kind !== "spot" || count < 2 || bounds.lastReading !== count - 1) return null;

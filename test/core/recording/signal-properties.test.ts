@@ -163,6 +163,26 @@ describe("the two-edged signal", () => {
     );
   });
 
+  test("a longer shift adds open time around the rows and changes nothing between them, on the grid of the log or off it", () => {
+    const steady = fc
+      .tuple(fc.array(readings(-9), { minLength: 2, maxLength: 20 }), fc.constantFrom(0, 3))
+      .map(([cells, jitter]) => cells.map((cell, row): WrittenRow => [row * 10 + (row % 3 === 1 ? jitter : 0), cell]));
+    fc.assert(
+      fc.property(steady, fc.integer({ min: 0, max: 90 }), fc.integer({ min: 0, max: 90 }), (rows, before, after) => {
+        const end = rows.at(-1)?.[0] ?? 0;
+        const channel = written(rows);
+        const alone = signalled(channel, { largestGapMs: 15_000 }).signal;
+        const { signal, tally } = signalled(channel, { largestGapMs: 15_000 }, [], { from: -before * 1000, to: (end + after) * 1000 });
+        for (let second = 0; second < end; second += 1) {
+          expect(integral(signal, second * 1000, second * 1000 + 1000)).toEqual(integral(alone, second * 1000, second * 1000 + 1000));
+        }
+        expect(integral(signal, -before * 1000, 0)).toEqual({ low: 0, high: before === 0 ? 0 : Infinity });
+        expect(integral(signal, end * 1000, (end + after) * 1000)).toEqual({ low: 0, high: after === 0 ? 0 : Infinity });
+        expect(tally.periodMs).toBe((end + before + after) * 1000);
+      }),
+    );
+  });
+
   test("shifting the clock shifts the signal and nothing else", () => {
     fc.assert(
       fc.property(rowsOf(-20), kinds, settingsOf, fc.integer({ min: 1, max: 2_000_000_000 }), (rows, kind, settings, seconds) => {
