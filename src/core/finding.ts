@@ -43,11 +43,25 @@ export interface FindingPart extends Range {
 
 /** What a finding rests on: codes and figures, put into words by `report`. */
 export type Ground =
-  | { readonly type: "readings"; readonly count: number; readonly of: number; readonly everyMs: number | null; readonly firstLine: number | null; readonly lastLine: number | null }
+  | {
+      readonly type: "readings";
+      readonly count: number;
+      readonly of: number;
+      readonly everyMs: number | null;
+      readonly firstLine: number | null;
+      readonly lastLine: number | null;
+    }
   | { readonly type: "file"; readonly file: string; readonly sha256: string }
   | { readonly type: "over-range"; readonly seconds: number; readonly atLeast: number | null }
   | { readonly type: "unsampled"; readonly seconds: number }
-  | { readonly type: "declaration"; readonly id: string; readonly kind: string; readonly by: string; readonly reason: string; readonly seconds: number }
+  | {
+      readonly type: "declaration";
+      readonly id: string;
+      readonly kind: string;
+      readonly by: string;
+      readonly reason: string;
+      readonly seconds: number;
+    }
   | { readonly type: "negative"; readonly seconds: number }
   | { readonly type: "conflict"; readonly count: number }
   | { readonly type: "divisor"; readonly hours: number; readonly why: string }

@@ -195,6 +195,28 @@ const Caution = (): ReactElement => (
   </p>
 );
 
+interface UnderPanelsParts {
+  readonly one: Held;
+  readonly file: FileAnswer | null;
+  readonly shown: readonly ChannelAnswer[];
+  readonly looked: readonly ChannelAnswer[];
+  readonly clock: Clock;
+  readonly extent: View;
+  readonly show: (next: View) => void;
+}
+
+const UnderPanels = ({ one, file, shown, looked, clock, extent, show }: UnderPanelsParts): ReactElement => (
+  <>
+    <Declarations one={one} clock={clock} />
+    <Choices one={one} clock={clock} extent={extent} regimes={regimes} />
+    <SideBySide channels={shown} />
+    <Episodes channels={looked} clock={clock} show={show} />
+    {file !== null && <Exports file={file} />}
+    <Caution />
+    {file !== null && <PrintedGrounds file={file} channels={looked} />}
+  </>
+);
+
 const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const clock = useMemo(() => clockOf(one.opened?.clock ?? null), [one.opened]);
   const sketches = one.opened?.channels ?? noSketches;
@@ -249,13 +271,7 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
         regimes={regime === null ? chosen : [regime]}
         onGap={setGap}
       />
-      <Declarations one={one} clock={clock} />
-      <Choices one={one} clock={clock} extent={extent} regimes={regimes} />
-      <SideBySide channels={shown} />
-      <Episodes channels={looked} clock={clock} show={show} />
-      {file !== null && <Exports file={file} />}
-      <Caution />
-      {file !== null && <PrintedGrounds file={file} channels={looked} />}
+      <UnderPanels one={one} file={file} shown={shown} looked={looked} clock={clock} extent={extent} show={show} />
       <Sheets one={one} file={file} view={view} gap={gap} clock={clock} />
     </main>
   );
