@@ -23,7 +23,7 @@ export type WrittenFor = "data" | "spreadsheet";
  * ```ts
  * import { writeTable } from "./write.ts";
  * writeTable([{ label: "time", kind: "text" }, { label: "CO (ppm)", kind: "number" }], [["2026-03-04T07:30:00Z", "-1"]], "data"); // => "time,CO (ppm)\r\n2026-03-04T07:30:00Z,-1\r\n"
- * writeTable([{ label: "note", kind: "text" }], [["=1+1"]], "spreadsheet"); // => "note\r\n'=1+1\r\n"
+ * writeTable([{ label: "note", kind: "text" }], [["=1+1"]], "spreadsheet"); // => "note\r\n\"'=1+1\"\r\n"
  * ```
  */
 export function writeTable(columns: readonly WrittenColumn[], rows: Iterable<readonly string[]>, writtenFor: WrittenFor): string {
