@@ -102,7 +102,10 @@ function assessChannel(
     // A mean or a peak stands for the interval that it closes: one at the very start of a shift is of the time before it.
     const first = channel.kind !== "spot" && shift !== null ? span.from + 1 : span.from;
     const extremes = readingExtremes(channel, first, span.to);
-    const period = periodOf(signal, shift, unsampled.value, extremes.apart > 0);
+    const period = periodOf(signal, shift, unsampled.value, {
+      isContested: extremes.apart > 0,
+      noughtHides: noughtHides(channel, settings),
+    });
     assessments.push(assessPeriod({ recording, channel, settings, made: made.value, period, span, extremes, earlier: [...earlier] }));
     earlier.push(period);
   }
@@ -162,6 +165,13 @@ function signalSettings({ gas }: Channel, { largestGapMs, deadBand, negativeFloo
   };
 }
 
+/** The dead band in steps; that it is a number the signal has seen to. */
+function noughtHides({ gas, decimals }: Channel, { deadBand }: AssessmentSettings): number {
+  const text = gas === null ? null : deadBand(gas);
+  const band = text === null ? null : decimalFromText(text);
+  return band?.ok === true ? stepsAround(band.value, decimals).above : 0;
+}
+
 interface ChannelPeriod {
   readonly recording: Recording;
   readonly channel: Channel;
@@ -210,7 +220,11 @@ function sampledRange({ stretch }: Period, scale: number): Range {
   const { sampledMs, sampledLow, sampledHigh, best } = stretch;
   if (sampledMs === 0) return { low: 0, best: null, high: null };
   const mean = (sum: number): number => sum / (sampledMs / scale);
-  return { low: mean(sampledLow), best: best === null ? null : mean(sampledLow), high: sampledHigh === null ? null : mean(sampledHigh) };
+  return {
+    low: mean(sampledLow),
+    best: best === null && sampledHigh !== sampledLow ? null : mean(sampledLow),
+    high: sampledHigh === null ? null : mean(sampledHigh),
+  };
 }
 
 function shortTerm(period: Period): ShortTerm {

@@ -4,7 +4,7 @@ import { breakEvenLevel } from "./break-even.ts";
 import { signalSums } from "./edge-sums.ts";
 import { type ExactMean, type LimitDigits, levelSum } from "./exact-limit.ts";
 import { greatestWindow } from "./greatest-window.ts";
-import { EIGHT_HOURS_MS, joined, type Period, restOfEightHours } from "./period.ts";
+import { EIGHT_HOURS_MS, joined, likelyInside, type Period, restOfEightHours } from "./period.ts";
 import { sampledMsBetween, stretchSums } from "./stretch-sums.ts";
 
 /**
@@ -199,9 +199,9 @@ function slidingBounds(period: Period, rule: ShiftRule, windowMs: number, why: s
     low: { sum: low.sum, decimals, durationMs: windowMs },
     high: upper === null ? null : { sum: upper.sum, decimals, durationMs: windowMs },
     best:
-      upper !== null && period.stretch.best !== null && (upper === low || signal.stretches?.includes(STRETCH.declaredWorstCase) !== true)
-        ? { sum: low.sum, decimals, durationMs: windowMs }
-        : null,
+      upper === null || period.stretch.best === null
+        ? null
+        : { sum: likelyInside(sums, period.stretch, { low, upper, windowMs, within }).sum, decimals, durationMs: windowMs },
     window: { from: low.from, to: low.from + windowMs },
     coverage: sampledMsBetween(signal, low.from, low.from + windowMs) / windowMs,
     divisorMs: windowMs,
@@ -228,7 +228,10 @@ function dayBounds(period: Period, earlier: readonly Period[]): AverageBounds {
     why: "all exposure in any 24 h as one 8-h exposure",
     low: mean(low.sum),
     high: upper === null ? null : mean(upper.sum),
-    best: upper !== null && upper.sum === low.sum ? mean(low.sum) : null,
+    best:
+      upper === null || [...earlier, period].some((one) => one.stretch.best === null)
+        ? null
+        : mean(likelyInside(sums, stretch, { low, upper, windowMs: DAY_MS, within }).sum),
     window: { from: low.from, to: low.from + DAY_MS },
     coverage: sampledMsBetween(whole, low.from, low.from + DAY_MS) / Math.max(1, inShifts),
     divisorMs: EIGHT_HOURS_MS,

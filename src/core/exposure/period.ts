@@ -41,8 +41,8 @@ export interface WindowBounds {
 
 /**
  * A period of a signal under what was said of unsampled time. `shift` null where nobody said how long the shift was:
- * then the rest of 8 h is unsampled too, before or after the recording. `isContested`: readings claim one instant and
- * differ, so that no best figure can be given. Never refuses.
+ * then the rest of 8 h is unsampled too, before or after the recording. `doubt`: what a shown nought can hide, in steps, and
+ * whether readings are known to claim one instant and differ, so that no best figure can be given. Never refuses.
  *
  * @example
  * ```ts
@@ -54,10 +54,15 @@ export interface WindowBounds {
  * ```
  * Source: time without a record is declared unexposed or unsampled, never "not there": ours.
  */
-export function periodOf(recorded: TwoEdgedSignal, shift: ShiftSpan | null, unsampled: UnsampledSteps, isContested = false): Period {
+export function periodOf(
+  recorded: TwoEdgedSignal,
+  shift: ShiftSpan | null,
+  unsampled: UnsampledSteps,
+  { noughtHides = 0, isContested = false }: { readonly noughtHides?: number; readonly isContested?: boolean } = {},
+): Period {
   const signal = withUnsampled(recorded, unsampled);
   const sums = signalSums(signal);
-  const known = stretchSums(sums);
+  const known = stretchSums(sums, noughtHides);
   const stretch = isContested ? { ...known, best: null } : known;
   const restMs = shift === null ? Math.max(0, EIGHT_HOURS_MS - stretch.lengthMs) : 0;
   const around = unsampled.kind === "level" && shift === null ? signalSums(padded(signal, restMs, unsampled.steps)) : sums;
@@ -76,7 +81,7 @@ export const isOpenOutside = (period: Period): boolean => period.around.signal.o
  *
  * max F_low <= max F <= max F_high, each maximum in a window of its own; the upper one is open (null) as soon as any
  * window meets open time. `best` takes readings as shown and declared worst cases at their word; null where over range
- * was met or the upper end is open. Never refuses.
+ * was met, where readings conflict, or where the upper end is open. Never refuses.
  *
  * @example
  * ```ts
@@ -104,7 +109,7 @@ export function windowBounds(period: Period, windowMs: number): WindowBounds {
     windowMs,
     low: mean(low),
     high: upper === null ? null : mean(upper),
-    best: upper === null ? null : mostLikely(period, { low, upper, windowMs }, mean),
+    best: upper === null || period.stretch.best === null ? null : mean(likelyWindow(period, { low, upper, windowMs, within: null })),
     from: low.from,
     to: low.from + windowMs,
     coverage: sampledMsBetween(period.signal, low.from, low.from + windowMs) / windowMs,
@@ -113,35 +118,41 @@ export function windowBounds(period: Period, windowMs: number): WindowBounds {
   return bounds;
 }
 
-interface Greatest {
+export interface WindowEnds {
   readonly low: GreatestWindow;
   readonly upper: GreatestWindow;
   readonly windowMs: number;
+  readonly within: { readonly from: number; readonly to: number } | null;
 }
 
-function mostLikely(
-  { around, sums, stretch }: Period,
-  { low, upper, windowMs }: Greatest,
-  mean: (window: GreatestWindow) => ExactMean,
-): ExactMean | null {
-  const isPadded = around !== sums;
-  if (stretch.best === null) return null;
-  if (!isPadded && (stretch.msByCode[STRETCH.declaredWorstCase] ?? 0) === 0) return mean(low);
-  const atWord = sumsAtWord(around);
-  return mean(atWord === around.high ? upper : greatestWindow(atWord, windowMs, null));
+function likelyWindow({ around, sums, stretch }: Period, ends: WindowEnds): GreatestWindow {
+  return around !== sums ? windowAtWord(around, ends) : likelyInside(sums, stretch, ends);
+}
+
+/** The greatest window of what was said; where no worst case was declared, that is the one of the readings. */
+export function likelyInside(sums: SignalSums, { msByCode }: StretchSums, ends: WindowEnds): GreatestWindow {
+  return (msByCode[STRETCH.declaredWorstCase] ?? 0) > 0 ? windowAtWord(sums, ends) : ends.low;
+}
+
+function windowAtWord(sums: SignalSums, { upper, windowMs, within }: WindowEnds): GreatestWindow {
+  const atWord = sumsAtWord(sums);
+  return atWord === sums.high ? upper : greatestWindow(atWord, windowMs, within);
 }
 
 /** Kept for as long as the sums they belong to: every window length asks for them. */
 const knownAtWord = new WeakMap<SignalSums, EdgeSums>();
 
-function sumsAtWord(sums: SignalSums): EdgeSums {
+/** Sums of readings as shown and declared worst cases at their word. */
+export function sumsAtWord(sums: SignalSums): EdgeSums {
   const known = knownAtWord.get(sums);
   if (known !== undefined) return known;
-  const { signal, high } = sums;
-  const made = high !== null && partsOnlyInWorstCases(sums) ? high : edgeSums(levelsAtWord(signal), signal.timing);
+  const made = sums.high !== null && partsOnlyInWorstCases(sums) ? sums.high : sumsOfLevels(sums, levelsAtWord(sums.signal));
   knownAtWord.set(sums, made);
   return made;
 }
+
+const sumsOfLevels = ({ low, signal }: SignalSums, levels: Int32Array): EdgeSums =>
+  levels === signal.low ? low : edgeSums(levels, signal.timing);
 
 /** Whether the two edges differ nowhere but where a worst case was declared: then the upper one is what was said. */
 function partsOnlyInWorstCases({ signal, apart }: SignalSums): boolean {
@@ -158,7 +169,7 @@ function partsOnlyInWorstCases({ signal, apart }: SignalSums): boolean {
 
 /** Readings as shown, declared worst cases at their word. */
 function levelsAtWord({ low, high, stretches }: TwoEdgedSignal): Int32Array {
-  if (high === null || stretches === null) return low;
+  if (high === null || stretches === null || !stretches.includes(STRETCH.declaredWorstCase)) return low;
   const levels = Int32Array.from(low);
   for (let i = stretches.indexOf(STRETCH.declaredWorstCase); i >= 0; i = stretches.indexOf(STRETCH.declaredWorstCase, i + 1)) {
     levels[i] = high[i] as number; // as long as stretches

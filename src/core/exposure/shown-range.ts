@@ -13,23 +13,29 @@ export interface ExactBounds {
 }
 
 /**
- * Low, best and high in the unit of the finding: each exact mean divided once, times the conversion to that unit.
+ * Low, best and high in the unit of the finding: each exact mean divided once, times the conversion to that unit. Where
+ * both ends are one, that is the best figure too, whatever kept it in doubt.
  *
  * @example
  * ```ts
  * import { rangeOf } from "./shown-range.ts";
  * const mean = (sum: number) => ({ sum, decimals: 1, durationMs: 1000 });
  * rangeOf({ low: mean(400_000), high: null, best: null }, 1); // => { "low": 40, "best": null, "high": null }
+ * rangeOf({ low: mean(400_000), high: mean(400_000), best: null }, 1); // => { "low": 40, "best": 40, "high": 40 }
  * ```
  * Source: ours.
  */
 export function rangeOf(bounds: ExactBounds, scale: number): Range {
+  const best = isDecided(bounds) ? bounds.low : bounds.best;
   return {
     low: meanValue(bounds.low) * scale,
-    best: bounds.best === null ? null : meanValue(bounds.best) * scale,
+    best: best === null ? null : meanValue(best) * scale,
     high: bounds.high === null ? null : meanValue(bounds.high) * scale,
   };
 }
+
+const isDecided = ({ low, high }: ExactBounds): boolean =>
+  high !== null && low.durationMs === high.durationMs && BigInt(low.sum) === BigInt(high.sum);
 
 /**
  * Outcome against a limit by exact comparison of whole-number sums.

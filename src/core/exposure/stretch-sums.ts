@@ -18,12 +18,18 @@ export interface StretchSums {
   readonly undeclaredMs: number;
   /** Measured time with readings below nought. */
   readonly negativeMs: number;
-  /** Integral of what was shown or declared at its word: readings, declared worst cases; null where over range was met. */
+  /**
+   * Integral of what was shown or declared at its word: readings, declared worst cases; null where over range was met, or
+   * where readings claim one moment and differ by more than the rounding of a step: then neither is the better figure.
+   */
   readonly best: number | null;
 }
 
 /**
  * Sums over the whole signal, one pass where anything but plain readings occurs; no pass where nothing does.
+ *
+ * `noughtHides`, in steps, is how much a shown nought can hide (the dead band): an upper level up to there over a nought or a
+ * negative reading is no second claim. Never refuses.
  *
  * @example
  * ```ts
@@ -33,15 +39,33 @@ export interface StretchSums {
  *   high: Int32Array.of(5, 0x7fffffff), stretches: Uint8Array.of(0, 2), averageOnly: [], outside: "unexposed", largest: 600 } as const;
  * const sums = stretchSums(signalSums(signal));
  * [sums.sampledMs, sums.sampledLow, sums.openMs]; // => [10, 50, 20]
+ * const best = (upper: number) => stretchSums(signalSums({ ...signal, low: Int32Array.of(5, 5), high: Int32Array.of(5, upper), stretches: null })).best;
+ * [best(6), best(9)]; // => [150, null]
  * ```
  * Source: ours.
  */
-export function stretchSums(sums: SignalSums): StretchSums {
+export function stretchSums(sums: SignalSums, noughtHides = 0): StretchSums {
   const { signal, low } = sums;
   const lengthMs = low.end - low.start;
   if (signal.high === null && signal.stretches === null && low.least >= 0)
     return plainSums(lengthMs, integralBetween(low, low.start, low.end));
-  return walkedSums(sums, lengthMs);
+  const walked = walkedSums(sums, lengthMs);
+  return isContested(sums, noughtHides) ? { ...walked, best: null } : walked;
+}
+
+/** Whether some measured moment has two claims: two readings of one instant, or two parts after a clock was set back. */
+function isContested({ signal, apart }: SignalSums, noughtHides: number): boolean {
+  const { low, high, stretches } = signal;
+  if (high === null || apart === null) return false;
+  for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
+    const past = Math.min(low.length, (block + 1) * BLOCK);
+    for (let i = block * BLOCK; i < past; i += 1) {
+      if (stretches !== null && stretches[i] !== STRETCH.sampled) continue;
+      const lower = low[i] as number; // i < length
+      if ((high[i] as number) - (lower > 0 ? lower : noughtHides) > 1) return true; // as long as low
+    }
+  }
+  return false;
 }
 
 function plainSums(lengthMs: number, total: number): StretchSums {

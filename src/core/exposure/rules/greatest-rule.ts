@@ -2,6 +2,7 @@
 import type { Finding, UndecidedBy } from "../../finding.ts";
 import type { Limit } from "../../gas/index.ts";
 import type { LimitTerms } from "../limit-terms.ts";
+import { sumsAtWord } from "../period.ts";
 import { bareValue, type ExactBounds, outcomeOfBounds, rangeOf } from "../shown-range.ts";
 import { madeFinding } from "./made-finding.ts";
 import { type Subject, shiftCoverage } from "./subject.ts";
@@ -39,13 +40,22 @@ export const meansHidePeaks = ({ channel, settings }: Subject): boolean =>
 export const hiddenCause = (hidden: boolean): readonly UndecidedBy[] => (hidden ? [{ type: "interval-average-hides-peaks" }] : []);
 
 /** Both ends of the greatest level; the upper one open also where logged means hide peaks. */
-export function greatestBounds({ channel, greatest, extremes }: Subject, hidden: boolean): ExactBounds {
+export function greatestBounds(subject: Subject, hidden: boolean): ExactBounds {
+  const { channel, greatest } = subject;
   const high = hidden ? null : greatest.high;
-  const shown = extremes.greatest;
+  const best = high === null ? null : likelyGreatest(subject);
   const value = (steps: number) => bareValue(steps, channel.decimals);
   return {
     low: value(Number.isFinite(greatest.low) ? greatest.low : 0),
     high: high === null ? null : value(high),
-    best: high === null || shown === null || extremes.apart > 0 ? null : value(shown.steps),
+    best: best === null ? null : value(best),
   };
+}
+
+/** The greatest reading as shown, or a declared worst case at its word; none where readings conflict or were over range. */
+function likelyGreatest({ channel, extremes, period }: Subject): number | null {
+  const { greatest, apart } = extremes;
+  // Of logged peaks every interval is known as a bound only, yet the greatest of them is what was shown.
+  const isInDoubt = channel.kind === "interval peak" ? apart > 0 : period.stretch.best === null;
+  return greatest === null || greatest.atLeast || isInDoubt ? null : Math.max(greatest.steps, sumsAtWord(period.around).greatest);
 }
