@@ -169,6 +169,9 @@ function channelAnswer(channel: ChannelAssessment, context: ChannelContext): Cha
   const { clock, shift, inForce } = context;
   const at = (milliseconds: number): string => timeText(milliseconds, clock);
   const { low, best, high, windowMinutes, coverage } = channel.stel;
+  const found = channel.findings.filter(inForce);
+  // An episode above a limit that did not hold on that date is none.
+  const named = new Set(found.map(({ limit }) => limit.id));
   return {
     name: channel.name,
     series: channel.series,
@@ -184,12 +187,12 @@ function channelAnswer(channel: ChannelAssessment, context: ChannelContext): Cha
     stel: { windowMinutes, low, best, high, windowStart: at(channel.stel.windowStart), windowEnd: at(channel.stel.windowEnd), coverage },
     peak: channel.peak === null ? null : { value: channel.peak.value, at: at(channel.peak.at), atLeast: channel.peak.atLeast },
     lowest: channel.lowest === null ? null : { value: channel.lowest.value, at: at(channel.lowest.at) },
-    findings: channel.findings.filter(inForce).map((finding) => findingAnswer(finding, clock, context.dateKnown)),
+    findings: found.map((finding) => findingAnswer(finding, clock, context.dateKnown)),
     notCompared: [
       ...channel.notCompared.filter(inForce).map(notComparedAnswer),
       ...context.without.map(({ regime, why }) => ({ regime, limit: null, why })),
     ],
-    episodes: channel.episodes.map((episode) => episodeAnswer(episode, clock)),
+    episodes: channel.episodes.filter(({ limit }) => named.has(limit)).map((episode) => episodeAnswer(episode, clock)),
   };
 }
 
