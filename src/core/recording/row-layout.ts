@@ -25,7 +25,7 @@ export function rowLayout(channel: Channel, bounds: RowBounds, step: number | nu
 }
 
 /** Without gaps, and with a period that begins and ends on rows, the rows' own arrays serve; else null. */
-function straightLayout(
+export function straightLayout(
   channel: Channel,
   bounds: RowBounds,
   step: number | null,
@@ -60,7 +60,7 @@ const MOST_PADDING = 4;
  * Spot readings without gaps in a longer period, the usual shift: unsampled before the first row and from the last one
  * on. Rows are copied as a whole; a period that lies on the grid of a regular log stays regular. Else null.
  */
-function paddedLayout(
+export function paddedLayout(
   channel: Channel,
   bounds: RowBounds,
   step: number | null,
@@ -124,7 +124,8 @@ export function firstRowFrom(times: Float64Array, time: number): number {
   return low;
 }
 
-function piecewiseLayout(channel: Channel, bounds: RowBounds, largestGapMs: number, period: Period | null): Pieces {
+/** Row by row: serves every channel and every period, and says the same as the other two where they serve. */
+export function piecewiseLayout(channel: Channel, bounds: RowBounds, largestGapMs: number, period: Period | null): Pieces {
   const { times, kind } = channel;
   const closes = kind !== "spot";
   const firstLength = closes ? (onlyCommonStep(times) ?? 0) : 0;
