@@ -3,9 +3,10 @@ import type { TwoEdgedSignal } from "../recording/index.ts";
 import { OPEN, STRETCH } from "../recording/index.ts";
 import { assert } from "../result.ts";
 import { edgeAt, segmentAt } from "./edge-sums.ts";
+import { EIGHT_HOURS_MS } from "./period.ts";
 
-/** Digits of the index kept: a millionth of the limit. */
-const INDEX_DECIMALS = 6;
+/** Digits of the index kept, a millionth of the limit; fewer where so large an index would not stay exact. */
+const MOST_DECIMALS = 6;
 
 export interface MixtureShare {
   readonly signal: TwoEdgedSignal;
@@ -14,8 +15,8 @@ export interface MixtureShare {
 }
 
 /**
- * The additive index at every moment, i(t) = sum of C_i(t) / L_i, as a two-edged signal in millionths: the lower edge
- * rounded down, the upper one up. Slide windows over it and compare with 1. Adding separate maxima instead overstates
+ * The additive index at every moment, i(t) = sum of C_i(t) / L_i, as a two-edged signal in millionths (coarser where the
+ * index is so large that its sums would not stay exact): the lower edge rounded down, the upper one up. Slide windows over it and compare with 1. Adding separate maxima instead overstates
  * where the peaks fall at different times.
  *
  * @param shares at least one; substances that a competent person has declared additive, each with a limit of one kind
@@ -29,28 +30,32 @@ export interface MixtureShare {
  * const index = mixtureSignal([{ signal: signal(80, 20), limit: 100 }, { signal: signal(1, 9), limit: 10 }]);
  * greatestWindow(edgeSums(index.low, index.timing), 900000, null).sum / 900000 / 1e6; // => 1.1
  * ```
- * Open where any part is open; unsampled where any part is. Never refuses. Source: 29 CFR 1910.1000(d)(2)(i) [read] for
+ * Open where any part is open; unsampled where any part is. "Like the sampled time" and bounds for averages stay open: they
+ * are about one substance over one period. Never refuses. Source: 29 CFR 1910.1000(d)(2)(i) [read] for
  * the index; forming the signal first: ours.
  */
 export function mixtureSignal(shares: readonly MixtureShare[]): TwoEdgedSignal {
   assert(shares.length > 0 && shares.every(({ limit }) => limit > 0), "a mixture has parts, each with a limit above nought");
   const edges = mergedEdges(shares.map(({ signal }) => signal));
-  const count = edges.length - 1;
-  const low = new Int32Array(count);
-  const high = new Int32Array(count);
-  const stretches = new Uint8Array(count);
-  for (let i = 0; i < count; i += 1) {
-    const moment = indexAt(shares, edges[i] as number); // count + 1 edges
-    low[i] = Math.floor(moment.low * 10 ** INDEX_DECIMALS + 1e-6);
-    high[i] = moment.high === null ? OPEN : Math.ceil(moment.high * 10 ** INDEX_DECIMALS - 1e-6);
-    stretches[i] = moment.stretch;
-  }
+  const moments = Array.from({ length: edges.length - 1 }, (_, i) => indexAt(shares, edges[i] as number)); // count + 1 edges
+  const greatest = moments.reduce((most, { low, high }) => Math.max(most, Math.abs(low), high ?? 0), 0);
+  const decimals = decimalsFor(greatest, (edges.at(-1) ?? 0) - (edges[0] ?? 0));
+  const scale = 10 ** decimals;
+  // What a double leaves of a sum of ratios is far below a step: it must not push the ends a whole step apart.
+  const low = Int32Array.from(moments, (moment) => Math.floor(moment.low * scale + 1e-6));
+  const high = Int32Array.from(moments, (moment) => (moment.high === null ? OPEN : Math.ceil(moment.high * scale - 1e-6)));
   const outside = shares.some(({ signal }) => signal.outside === "unsampled") ? "unsampled" : "unexposed";
-  const largest = high.reduce(
-    (most, value) => (value === OPEN ? most : Math.max(most, Math.abs(value))),
-    low.reduce((most, value) => Math.max(most, Math.abs(value)), 1),
-  );
-  return { decimals: INDEX_DECIMALS, timing: { kind: "uneven", edges }, low, high, stretches, averageOnly: [], outside, largest };
+  const stretches = Uint8Array.from(moments, ({ stretch }) => stretch);
+  const largest = Math.ceil(greatest * scale) + 1;
+  return { decimals, timing: { kind: "uneven", edges }, low, high, stretches, averageOnly: [], outside, largest };
+}
+
+/** The most decimals at which steps fit 32 bits, and steps x milliseconds stay below 2^53 with 8 h around them. */
+function decimalsFor(greatest: number, lengthMs: number): number {
+  const reachMs = lengthMs + 2 * EIGHT_HOURS_MS;
+  let decimals = MOST_DECIMALS;
+  while (greatest * 10 ** decimals + 2 > Math.min(OPEN - 1, Number.MAX_SAFE_INTEGER / reachMs)) decimals -= 1;
+  return decimals;
 }
 
 function mergedEdges(signals: readonly TwoEdgedSignal[]): Float64Array {
@@ -74,10 +79,27 @@ function indexAt(shares: readonly MixtureShare[], instant: number): Moment {
     const unit = limit * 10 ** signal.decimals;
     low += part.low / unit;
     high = high === null || part.high === null ? null : high + part.high / unit;
-    stretch = Math.max(stretch, part.stretch);
+    stretch = weaker(stretch, part.stretch);
   }
   return { low, high, stretch };
 }
+
+/** What a sum rests on is what its weakest part rests on: unsampled first, measured last. */
+const WEAKEST_FIRST: readonly number[] = [
+  STRETCH.unsampled,
+  STRETCH.declaredWorstCase,
+  STRETCH.bounded,
+  STRETCH.declaredUnexposed,
+  STRETCH.sampled,
+];
+
+function weaker(first: number, second: number): number {
+  return WEAKEST_FIRST.indexOf(first) <= WEAKEST_FIRST.indexOf(second) ? first : second;
+}
+
+/** What was said of one substance over its period is said of no sum of substances. */
+const ofThePeriodAlone = (code: number): number =>
+  code === STRETCH.declaredLikeSampled || code === STRETCH.declaredAverageOnly ? STRETCH.unsampled : code;
 
 function levelAt({ timing, low, high, stretches, outside }: TwoEdgedSignal, instant: number): Moment {
   const at = segmentAt(timing, low.length, instant);
@@ -91,6 +113,6 @@ function levelAt({ timing, low, high, stretches, outside }: TwoEdgedSignal, inst
   return {
     low: low[at] as number,
     high: upper === OPEN ? null : upper,
-    stretch: stretches === null ? STRETCH.sampled : (stretches[at] as number),
+    stretch: stretches === null ? STRETCH.sampled : ofThePeriodAlone(stretches[at] as number),
   };
 }

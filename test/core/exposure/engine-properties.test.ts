@@ -11,6 +11,7 @@ import {
   integralBetween,
   levelSum,
   limitDigits,
+  mixtureSignal,
   outcomeOfBounds,
   periodOf,
   readingEpisodes,
@@ -267,12 +268,23 @@ test("the rolling mean at a window's end is the integral over the window before 
       const { from, to } = spanOf(signal);
       const columns = to - from;
       const chart = rollingMean(signal, { windowMs, from, to, columns });
+      const upper = (signal.high ?? signal.low).map((level) => (level === OPEN ? 0 : level));
+      const isOpen = (signal.high ?? signal.low).map((level) => (level === OPEN ? 1 : 0));
+      const measured = (signal.stretches ?? new Uint8Array(signal.low.length)).map((code) => (code <= STRETCH.bounded ? 1 : 0));
+      // Edges are whole milliseconds, so a column of one millisecond has its extremes at its own two edges.
+      const over = (levels: ArrayLike<number>, column: number) =>
+        [from + column, from + column + 1].map((end) => bruteIntegral(Array.from(levels), signal.timing, end - windowMs, end) / windowMs);
       for (let column = 0; column < columns; column += 1) {
-        const ends = [from + column, from + column + 1].map(
-          (end) => bruteIntegral([...signal.low], signal.timing, end - windowMs, end) / windowMs,
-        );
-        expect(chart.lowMax[column]).toBeGreaterThanOrEqual(Math.max(...ends) - 1e-9);
-        expect(chart.lowMin[column]).toBeLessThanOrEqual(Math.min(...ends) + 1e-9);
+        const low = over(signal.low, column);
+        expect(chart.lowMax[column]).toBeCloseTo(Math.max(...low), 9);
+        expect(chart.lowMin[column]).toBeCloseTo(Math.min(...low), 9);
+        expect(chart.coverage[column]).toBeCloseTo(Math.min(...over(measured, column)), 9);
+        const closed = over(upper, column).filter((_, i) => (over(isOpen, column)[i] ?? 0) === 0);
+        if (closed.length === 0) expect(chart.highMax[column]).toBeNaN();
+        else
+          expect([chart.highMin[column], chart.highMax[column]]).toEqual(
+            [Math.min(...closed), Math.max(...closed)].map((mean) => expect.closeTo(mean, 9)),
+          );
       }
     }),
     { numRuns: 100 },
@@ -337,3 +349,37 @@ test("saying that unsampled time was unexposed never raises an end and never low
     RUNS,
   );
 });
+
+test("the index of a mixture holds the exact sum of ratios between its two ends, however large", () => {
+  const share = fc.record({ signal: twoEdged, limit: fc.constantFrom(0.001, 0.3, 7, 50) });
+  fc.assert(
+    fc.property(fc.array(share, { minLength: 1, maxLength: 3 }), (shares) => {
+      const index = mixtureSignal(shares);
+      const step = 10 ** -index.decimals;
+      index.low.forEach((low, i) => {
+        const at = edgeOf(index.timing, i);
+        const parts = shares.map(({ signal, limit }) => ({ ...levelsAt(signal, at), limit }));
+        const least = parts.reduce((sum, part) => sum + part.low / part.limit, 0);
+        expect(low * step).toBeLessThanOrEqual(least * (1 + 1e-12) + 1e-12);
+        expect(low * step).toBeGreaterThan(least - step * 1.001 - 1e-9);
+        const upper = index.high?.[i];
+        if (parts.some(({ high }) => high === OPEN)) expect(upper).toBe(OPEN);
+        else {
+          const most = parts.reduce((sum, part) => sum + part.high / part.limit, 0);
+          expect((upper ?? 0) * step).toBeGreaterThanOrEqual(most * (1 - 1e-12) - 1e-12);
+        }
+        if (parts.some(({ code }) => code === STRETCH.unsampled)) expect(index.stretches?.[i]).toBe(STRETCH.unsampled);
+      });
+      const reach = edgeOf(index.timing, index.low.length) - edgeOf(index.timing, 0);
+      expect(Number.isSafeInteger(index.largest * reach)).toBe(true);
+    }),
+    RUNS,
+  );
+});
+
+/** Levels and code of a signal at an instant; nought and unexposed outside. */
+function levelsAt({ timing, low, high, stretches }: TwoEdgedSignal, at: number): { low: number; high: number; code: number } {
+  const i = low.findIndex((_, segment) => edgeOf(timing, segment) <= at && at < edgeOf(timing, segment + 1));
+  if (i < 0) return { low: 0, high: 0, code: STRETCH.declaredUnexposed };
+  return { low: low[i] ?? 0, high: (high ?? low)[i] ?? 0, code: stretches?.[i] ?? STRETCH.sampled };
+}
