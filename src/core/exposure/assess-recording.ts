@@ -3,7 +3,7 @@ import type { Assumption, Ground, Range } from "../finding.ts";
 import { regimeById, substance } from "../gas/index.ts";
 import { decimalFromText, numberFromDecimal, stepsAround, type Unit } from "../quantity/index.ts";
 import type { Channel, ChannelSignal, Recording, SignalSettings, TwoEdgedSignal } from "../recording/index.ts";
-import { OPEN, PLAIN_SETTINGS, STRETCH, signalOf } from "../recording/index.ts";
+import { OPEN, PLAIN_SETTINGS, READING, STRETCH, signalOf } from "../recording/index.ts";
 import { given, type Result, refused } from "../result.ts";
 import type { AssessmentRefusal, AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, ShortTerm } from "./assessment.ts";
 import { eightHourAverage } from "./average.ts";
@@ -90,26 +90,40 @@ function assessChannel(
 ): Result<readonly ChannelAssessment[], AssessmentRefusal> {
   const unsampled = unsampledSteps(settings, channel);
   if (!unsampled.ok) return unsampled;
+  const threshold = thresholdFault(settings, channel);
+  if (threshold !== null) return refused(threshold);
   const assessments: ChannelAssessment[] = [];
   const earlier: Period[] = [];
   for (const shift of shifts) {
-    const made = signalOf(channel, signalSettings(channel, settings), settings.declarations, shift);
-    if (!made.ok) return made;
-    const signal = withLength(made.value.signal, channel);
+    const signalMade = signalOf(channel, signalSettings(channel, settings), settings.declarations, shift);
+    if (!signalMade.ok) return signalMade;
+    const signal = withLength(signalMade.value.signal, channel);
     const inexact = exactnessFault(signal, shift, { settings, unsampled: unsampled.value, earlier });
     if (inexact !== null) return refused(inexact);
     const span = shift ?? { from: channel.times[0] ?? 0, to: channel.times.at(-1) ?? 0 };
     // A mean or a peak stands for the interval that it closes: one at the very start of a shift is of the time before it.
     const first = channel.kind !== "spot" && shift !== null ? span.from + 1 : span.from;
     const extremes = readingExtremes(channel, first, span.to);
+    const made = withLastAtEnd(signalMade.value, channel, { shift, row: extremes.lastRow });
     const period = periodOf(signal, shift, unsampled.value, {
       isContested: extremes.apart > 0,
       noughtHides: noughtHides(channel, settings),
     });
-    assessments.push(assessPeriod({ recording, channel, settings, made: made.value, period, span, extremes, earlier: [...earlier] }));
+    assessments.push(assessPeriod({ recording, channel, settings, made, period, span, extremes, earlier: [...earlier] }));
     earlier.push(period);
   }
   return given(assessments);
+}
+
+/** A spot reading on the stroke of the end has no length within its shift, as the last one of a log; yet it was read in it. */
+function withLastAtEnd(
+  made: ChannelSignal,
+  { kind, times, codes }: Channel,
+  { shift, row }: { readonly shift: ShiftSpan | null; readonly row: number },
+): ChannelSignal {
+  const isReading = codes === null || (codes[row] !== READING.none && codes[row] !== READING.fault);
+  if (made.last !== null || kind !== "spot" || shift === null || times[row] !== shift.to || !isReading) return made;
+  return { ...made, last: { at: shift.to, row } };
 }
 
 interface Exactness {
@@ -156,6 +170,13 @@ function unsampledSteps({ unsampled }: AssessmentSettings, channel: Channel): Re
   return given({ kind: "level", steps: stepsAround(level.value, channel.decimals).above });
 }
 
+function thresholdFault({ measurableThreshold }: AssessmentSettings, { gas }: Channel): AssessmentRefusal | null {
+  const text = gas === null ? null : measurableThreshold(gas);
+  if (text === null) return null;
+  const threshold = decimalFromText(text);
+  return threshold.ok && threshold.value.mantissa > 0 ? null : { type: "setting-not-a-number", setting: "measurable threshold", text };
+}
+
 function signalSettings({ gas }: Channel, { largestGapMs, deadBand, negativeFloor }: AssessmentSettings): SignalSettings {
   return {
     ...PLAIN_SETTINGS,
@@ -198,8 +219,8 @@ function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
     gas,
     unit,
     samples: extremes.readings,
-    start: rows[firstRow] ?? span.from,
-    end: rows[lastRow] ?? span.to,
+    start: extremes.rows === 0 ? span.from : (rows[firstRow] ?? span.from),
+    end: extremes.rows === 0 ? span.to : (rows[lastRow] ?? span.to),
     sampledSeconds: stretch.sampledMs / 1000,
     mean: sampledRange(period, scale),
     twa8h: rangeOf(eightHourAverage(period), 1),
@@ -251,7 +272,7 @@ function subjectOf(
     earlier,
     extremes,
     settings,
-    greatest: greatestLevels(channel, made, period, extremes),
+    greatest: greatestLevels(channel, { made, period, extremes, settings }),
     molar: (regime) => molarTerms(gas, regime),
     grounds: grounds(recording, channel, { made, extremes, settings }),
     assumptions: assumptions(channel, { made, settings }),
@@ -278,8 +299,8 @@ function grounds(
       count: extremes.readings,
       of: extremes.rows,
       everyMs,
-      firstLine: lines?.[extremes.firstRow] ?? null,
-      lastLine: lines?.[extremes.lastRow] ?? null,
+      firstLine: extremes.rows === 0 ? null : (lines?.[extremes.firstRow] ?? null),
+      lastLine: extremes.rows === 0 ? null : (lines?.[extremes.lastRow] ?? null),
     },
     { type: "file", file, sha256 },
   ];

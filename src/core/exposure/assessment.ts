@@ -90,6 +90,8 @@ export type AssessmentRefusal =
   | { readonly type: "unsampled-level-not-a-number"; readonly text: string }
   /** Finer or greater than steps of the channel can hold exactly. */
   | { readonly type: "unsampled-level-too-large"; readonly text: string }
+  /** No number, or not above nought: at nought every reading would be measurable. */
+  | { readonly type: "setting-not-a-number"; readonly setting: "measurable threshold"; readonly text: string }
   | SignalRefusal;
 
 /** One assessment a shift; a recording without shifts has one. */

@@ -1,6 +1,6 @@
 /** Time-weighted averages over a reference period, by the rule of the regime. */
 import { STRETCH } from "../recording/index.ts";
-import { breakEvenLevel } from "./break-even.ts";
+import { decidingLevel } from "./break-even.ts";
 import { signalSums } from "./edge-sums.ts";
 import { type ExactMean, type LimitDigits, levelSum } from "./exact-limit.ts";
 import { greatestWindow } from "./greatest-window.ts";
@@ -30,6 +30,8 @@ export interface AverageBounds {
   readonly coverage: number;
   readonly divisorMs: number;
   readonly why: string;
+  /** The greatest of several averages: what holds only over the whole period serves none of them. */
+  readonly isSliding: boolean;
   /** Time whose upper end is open, or rests on a declared worst case. */
   readonly unknownMs: number;
   /** Level of that time, in steps, at which the upper end reaches the limit; null where there is none. */
@@ -117,7 +119,9 @@ function wholeBounds(period: Period, rule: ShiftRule, divisorMs: number, why: st
   const restMs = rule === "time-exposed" || rule === "whole-shift" ? 0 : restOfEightHours(period);
   const likeMs = (stretch.msByCode[STRETCH.declaredLikeSampled] ?? 0) + (unsampled.kind === "like" ? restMs : 0);
   const atWord = signal.averageOnly.reduce((sum, bound) => sum + bound.high * (bound.to - bound.from), 0);
-  const atWordMs = signal.averageOnly.reduce((sum, bound) => sum + bound.to - bound.from, 0);
+  // A bound may speak of more time than the period holds: all of its dose can lie within, yet it closes no other time.
+  const { start, end } = sums.low;
+  const atWordMs = signal.averageOnly.reduce((sum, { from, to }) => sum + Math.min(to, end) - Math.max(from, start), 0);
   const restAtLevel = unsampled.kind === "level" ? restMs * unsampled.steps : 0;
   const openMs = stretch.openMs - (stretch.msByCode[STRETCH.declaredLikeSampled] ?? 0) - atWordMs;
   const closed = openMs <= 0 && (period.shift !== null || unsampled.kind !== "open");
@@ -139,6 +143,7 @@ function wholeBounds(period: Period, rule: ShiftRule, divisorMs: number, why: st
     high,
     best,
     unknownMs,
+    isSliding: false,
     low: meanWithLike(total, stretch.sampledLow, like, decimals, divisorMs) ?? { sum: total, decimals, durationMs: divisorMs },
     window: { from: sums.low.start, to: sums.low.end },
     coverage: stretch.sampledMs / (stretch.lengthMs + restMs),
@@ -205,8 +210,9 @@ function slidingBounds(period: Period, rule: ShiftRule, windowMs: number, why: s
     window: { from: low.from, to: low.from + windowMs },
     coverage: sampledMsBetween(signal, low.from, low.from + windowMs) / windowMs,
     divisorMs: windowMs,
+    isSliding: true,
     unknownMs: openMs,
-    breakEven: (level) => (openMs > 0 ? breakEvenLevel(signal, windowMs, levelSum(level, decimals, windowMs), within) : null),
+    breakEven: (level) => decidingLevel(sums, windowMs, levelSum(level, decimals, windowMs), within),
   };
 }
 
@@ -235,8 +241,8 @@ function dayBounds(period: Period, earlier: readonly Period[]): AverageBounds {
     window: { from: low.from, to: low.from + DAY_MS },
     coverage: sampledMsBetween(whole, low.from, low.from + DAY_MS) / Math.max(1, inShifts),
     divisorMs: EIGHT_HOURS_MS,
+    isSliding: true,
     unknownMs: stretch.openMs,
-    breakEven: (level) =>
-      stretch.openMs > 0 ? breakEvenLevel(whole, DAY_MS, levelSum(level, whole.decimals, EIGHT_HOURS_MS), within) : null,
+    breakEven: (level) => decidingLevel(sums, DAY_MS, levelSum(level, whole.decimals, EIGHT_HOURS_MS), within),
   };
 }

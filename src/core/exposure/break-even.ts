@@ -1,7 +1,7 @@
 /** W*: how bad unmeasured time must have been for a sliding window to reach a limit. */
-import { OPEN, type TwoEdgedSignal } from "../recording/index.ts";
-import { edgeAt, segmentAt } from "./edge-sums.ts";
-import type { Confinement } from "./greatest-window.ts";
+import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
+import { BLOCK, type EdgeSums, edgeAt, edgeSums, type SignalSums, segmentAt } from "./edge-sums.ts";
+import { type Confinement, greatestWindow } from "./greatest-window.ts";
 
 /**
  * The least constant level W in open time (high edge open, and outside the signal where that is unsampled) at which
@@ -36,6 +36,87 @@ export function breakEvenLevel(signal: TwoEdgedSignal, windowMs: number, levelSu
     level = next;
   }
   return level;
+}
+
+/**
+ * The level at or below which unsampled time, declared worst cases included, keeps every window at or below the limit
+ * (`levelSum`: limit x window, steps x ms); steps. Null where no time is open, and where readings that are intervals
+ * pass the limit by their own upper ends: then no statement about open time decides it.
+ *
+ * @example
+ * ```ts
+ * import { decidingLevel } from "./break-even.ts";
+ * import { signalSums } from "./edge-sums.ts";
+ * // As for `breakEvenLevel`, but someone said that the gap was at most 36 ppm.
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 600000, 900000, 1800000) } as const,
+ *   low: Int32Array.of(30, 0, 6), high: Int32Array.of(30, 36, 6), stretches: Uint8Array.of(0, 4, 0),
+ *   averageOnly: [], outside: "unexposed", largest: 36 } as const;
+ * decidingLevel(signalSums(signal), 900000, 25 * 900000, null); // => 15
+ * ```
+ * Source: as `breakEvenLevel`.
+ */
+export function decidingLevel(sums: SignalSums, windowMs: number, levelSum: number, within: Confinement): number | null {
+  const { opened, intervals } = openTime(sums);
+  if (opened === null || (intervals !== null && greatestWindow(intervals, windowMs, within).sum > levelSum)) return null;
+  return breakEvenLevel(opened, windowMs, levelSum, within);
+}
+
+/** What is open in a signal, and what is known beside it. */
+export interface OpenTime {
+  /** The signal with declared worst cases open again; null where nothing is open or was so before. */
+  readonly opened: TwoEdgedSignal | null;
+  /** Upper ends with open time at its lower ones; null where readings are no intervals, so that these are the lower ends. */
+  readonly intervals: EdgeSums | null;
+}
+
+/** Kept for as long as the sums: every limit asks for it. */
+const knownOpenTime = new WeakMap<SignalSums, OpenTime>();
+
+export function openTime(sums: SignalSums): OpenTime {
+  const known = knownOpenTime.get(sums);
+  if (known !== undefined) return known;
+  const made = madeOpenTime(sums);
+  knownOpenTime.set(sums, made);
+  return made;
+}
+
+function madeOpenTime(sums: SignalSums): OpenTime {
+  const { signal } = sums;
+  const { low, high, timing } = signal;
+  const { isOpen, isWorstCase, isInterval } = differences(sums);
+  if (high === null || !(isOpen || isWorstCase))
+    return { opened: signal.outside === "unsampled" ? signal : null, intervals: isInterval ? sums.high : null };
+  const openHigh = isWorstCase ? withWorstCasesOpen(signal, high) : high;
+  const opened = { ...signal, high: openHigh };
+  if (!isInterval) return { opened, intervals: null };
+  const known = openHigh.slice();
+  for (let i = known.indexOf(OPEN); i >= 0; i = known.indexOf(OPEN, i + 1)) known[i] = low[i] as number; // as long as high
+  return { opened, intervals: edgeSums(known, timing) };
+}
+
+/** Of what kinds the differences between the two edges are; looked for only in blocks that have any. */
+function differences({ signal, apart }: SignalSums): { isOpen: boolean; isWorstCase: boolean; isInterval: boolean } {
+  const { low, high, stretches } = signal;
+  const found = { isOpen: false, isWorstCase: false, isInterval: false };
+  if (apart === null || high === null) return found;
+  for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
+    const past = Math.min(low.length, (block + 1) * BLOCK);
+    for (let i = block * BLOCK; i < past; i += 1) {
+      if (low[i] === high[i]) continue;
+      if (stretches?.[i] === STRETCH.declaredWorstCase) found.isWorstCase = true;
+      else if (high[i] === OPEN) found.isOpen = true;
+      else found.isInterval = true;
+    }
+  }
+  return found;
+}
+
+function withWorstCasesOpen({ stretches }: TwoEdgedSignal, high: Int32Array): Int32Array {
+  const opened = high.slice();
+  if (stretches === null) return opened;
+  for (let i = stretches.indexOf(STRETCH.declaredWorstCase); i >= 0; i = stretches.indexOf(STRETCH.declaredWorstCase, i + 1))
+    opened[i] = OPEN;
+  return opened;
 }
 
 interface Region {

@@ -1,6 +1,6 @@
 /** Stretches in which readings, or the means of a sliding window, lie above a level. */
 import { STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
-import { BLOCK, type EdgeSums, edgeAt, edgesOf } from "./edge-sums.ts";
+import { BLOCK, type EdgeSums, edgeAt, edgesOf, segmentAt } from "./edge-sums.ts";
 
 /** One stretch above a level, times in milliseconds, the peak in whole steps. */
 export interface ReadingEpisode {
@@ -82,6 +82,18 @@ function isUnknown(signal: TwoEdgedSignal | null, index: number): boolean {
   if (index >= signal.low.length) return signal.outside === "unsampled";
   const code = signal.stretches === null ? STRETCH.sampled : signal.stretches[index];
   return code !== STRETCH.sampled && code !== STRETCH.bounded && code !== STRETCH.declaredUnexposed;
+}
+
+/** Whether a window holds time of which nobody knows what the air was: a mean that ends in it may have been higher. */
+export function reachesUnknown(signal: TwoEdgedSignal, from: number, to: number): boolean {
+  const count = signal.low.length;
+  const [start, end] = [edgeAt(signal.timing, 0), edgeAt(signal.timing, count)];
+  if ((from < start || to > end) && signal.outside === "unsampled") return true;
+  if (signal.stretches === null) return false;
+  for (let i = Math.max(0, segmentAt(signal.timing, count, from)); i < count && edgeAt(signal.timing, i) < to; i += 1) {
+    if (isUnknown(signal, i)) return true;
+  }
+  return false;
 }
 
 /** A stretch of window-end times; `peakSum` is the greatest integral in it, reached by the window that ends at `peakAt`. */

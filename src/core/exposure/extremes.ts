@@ -19,7 +19,8 @@ export interface ReadingExtremes {
 
 /**
  * Greatest and least reading with their instants (the earliest of equals). A reading over range counts as its range
- * top, marked "at least"; rows without a reading do not count. Never refuses.
+ * top, marked "at least"; one under range ("at most") can be the least and never the greatest; rows without a reading do
+ * not count. Never refuses.
  *
  * @example
  * ```ts
@@ -47,7 +48,8 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
     readings += 1;
     if (code === READING.overRangeUnbounded) continue;
     const value = values[i] as number; // i < length
-    if (greatest < 0 || value > (values[greatest] as number)) greatest = i;
+    // "At most" was not reached.
+    if (code !== READING.underRange && (greatest < 0 || value > (values[greatest] as number))) greatest = i;
     if (least < 0 || value < (values[least] as number)) least = i;
     if (uppers === null || uppers[i] === value) continue;
     conflicts += 1;

@@ -13,7 +13,7 @@ export type {
   Unsampled,
 } from "./assessment.ts";
 export { type AverageBounds, averageBounds, eightHourAverage, type ShiftRule } from "./average.ts";
-export { breakEvenLevel } from "./break-even.ts";
+export { breakEvenLevel, decidingLevel } from "./break-even.ts";
 export * from "./detection-limit.ts";
 export { type EdgeSums, edgeSums, integralBetween, type SignalSums, signalSums } from "./edge-sums.ts";
 export { type EpisodeRule, type ReadingEpisode, readingEpisodes, type WindowEpisode, windowEpisodes } from "./episodes.ts";

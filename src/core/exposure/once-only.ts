@@ -15,9 +15,9 @@ export interface OnceOnlyRule {
 
 export interface OnceOnlyAnswer {
   readonly outcome: Outcome;
-  /** Unbroken stretches of measurable readings on each edge; high null where it is open or the threshold is not declared. */
-  readonly runsLow: number;
-  readonly runsHigh: number | null;
+  /** Fewest and most unbroken stretches of measurable readings; most null where the edges leave it open, or nobody declared a threshold. */
+  readonly fewestRuns: number;
+  readonly mostRuns: number | null;
   readonly needsThreshold: boolean;
 }
 
@@ -50,8 +50,8 @@ export function onceOnly(sums: SignalSums, rule: OnceOnlyRule): OnceOnlyAnswer {
   const highRuns = rule.measurable === null || upper === null ? null : runsAbove(upper, rule.measurable - 1);
   const answer = (outcome: Outcome, needsThreshold = false): OnceOnlyAnswer => ({
     outcome,
-    runsLow: lowRuns.length,
-    runsHigh: highRuns?.length ?? null,
+    fewestRuns: rule.measurable === null ? 0 : groups(lowRuns, highRuns ?? runsAbove(closedUpper(sums), rule.measurable - 1)),
+    mostRuns: highRuns !== null && sameRuns(lowRuns, highRuns) ? highRuns.length : null,
     needsThreshold,
   });
   if (upper !== null && upper.greatest <= rule.ceiling) return answer("within");
@@ -75,11 +75,9 @@ function isSurelyBroken(sums: SignalSums, low: EdgeSums, rule: OnceOnlyRule): bo
 /** The upper edge with open stretches as the greatest step: for "surely apart" open time joins. */
 function closedUpper(sums: SignalSums): EdgeSums {
   if (sums.high !== null) return sums.high;
-  const high = sums.signal.high ?? sums.signal.low;
-  return edgeSums(
-    high.map((value) => (value === OPEN ? OPEN - 1 : value)),
-    sums.signal.timing,
-  );
+  const high = (sums.signal.high ?? sums.signal.low).slice();
+  for (let i = high.indexOf(OPEN); i >= 0; i = high.indexOf(OPEN, i + 1)) high[i] = OPEN - 1;
+  return edgeSums(high, sums.signal.timing);
 }
 
 /** How many runs of the upper edge hold at least one run of the lower one. */
@@ -95,8 +93,8 @@ function isSurelyOnce(low: EdgeSums, high: EdgeSums, lowRuns: readonly Run[], hi
 }
 
 /** Both edges have one run, the same one: every signal between them has it too. */
-function sameOne(low: readonly Run[], high: readonly Run[]): boolean {
-  const [a] = low;
-  const [b] = high;
-  return low.length === 1 && high.length === 1 && a !== undefined && b !== undefined && a.from === b.from && a.to === b.to;
+const sameOne = (low: readonly Run[], high: readonly Run[]): boolean => low.length === 1 && sameRuns(low, high);
+
+function sameRuns(low: readonly Run[], high: readonly Run[]): boolean {
+  return low.length === high.length && low.every(({ from, to }, i) => from === high[i]?.from && to === high[i]?.to);
 }

@@ -1,7 +1,7 @@
 /** Averages by hand: the 8-hour average, the short-term window. */
 import {
   averageBounds,
-  breakEvenLevel,
+  decidingLevel,
   levelSum,
   limitDigits,
   outcomeOfBounds,
@@ -138,6 +138,7 @@ function eightHours(input: SlateObject): Result<SlateComputed, Refusal> {
   const limit = numberOrNull(input["limit"]);
   const steps = limit === null ? null : bounds.breakEven(limitDigits(limit));
   const answer = {
+    holds: "averaged no more than" as const,
     range: rangeOf(bounds, 1),
     outcome: limit === null ? null : outcomeAgainst(bounds, limit, input),
     wStar: steps === null ? null : steps / 10 ** signal.decimals,
@@ -218,10 +219,13 @@ function shortTerm(input: SlateObject): Result<SlateComputed, Refusal> {
   const { signal, totalMs } = hand.value;
   const minutes = numberOrNull(input["windowMinutes"]) ?? USUAL_WINDOW;
   const windowMs = Math.max(1, Math.round(minutes * 60_000));
-  const bounds = windowBounds(periodOf(signal, { from: 0, to: totalMs }, { kind: "open" }), windowMs);
+  const period = periodOf(signal, { from: 0, to: totalMs }, { kind: "open" });
+  const bounds = windowBounds(period, windowMs);
   const limit = numberOrNull(input["limit"]);
-  const steps = limit === null ? null : breakEvenLevel(signal, windowMs, levelSum(limitDigits(limit), signal.decimals, windowMs), null);
+  const level = limit === null ? null : levelSum(limitDigits(limit), signal.decimals, windowMs);
+  const steps = level === null ? null : decidingLevel(period.around, windowMs, level, null);
   const answer = {
+    holds: "was at no moment above" as const,
     range: rangeOf(bounds, 1),
     outcome: limit === null ? null : outcomeAgainst(bounds, limit, input),
     wStar: steps === null ? null : steps / 10 ** signal.decimals,
@@ -238,6 +242,8 @@ function outcomeAgainst(bounds: Parameters<typeof outcomeOfBounds>[0], limit: nu
 }
 
 interface HandAnswer {
+  /** What has to be true of the time without a level, up to W*. */
+  readonly holds: "averaged no more than" | "was at no moment above";
   readonly range: Range;
   readonly outcome: Outcome | null;
   readonly wStar: number | null;
@@ -245,7 +251,7 @@ interface HandAnswer {
 
 function computed(
   input: SlateObject,
-  { range, outcome, wStar }: HandAnswer,
+  { range, outcome, wStar, holds }: HandAnswer,
   { totalMs, unsampledMs }: HandSignal,
   what: string,
   grounds: readonly string[],
@@ -257,9 +263,7 @@ function computed(
   const unsampled = unsampledMs === 0 ? [] : [`Without a level: ${durationText(unsampledMs / 1000)} of ${durationText(totalMs / 1000)}.`];
   const decide =
     outcome === "undetermined" && wStar !== null
-      ? [
-          `What would decide it: a named person's statement that the time without a level averaged no more than ${permittedText(wStar, unit)}.`,
-        ]
+      ? [`What would decide it: a named person's statement that the time without a level ${holds} ${permittedText(wStar, unit)}.`]
       : [];
   return {
     outputs: { ...range, outcome, wStar },

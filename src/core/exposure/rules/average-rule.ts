@@ -7,6 +7,7 @@ import { briefScalaDaily } from "../extended-shift.ts";
 import type { LimitTerms } from "../limit-terms.ts";
 import { outcomeOfBounds, rangeOf } from "../shown-range.ts";
 import { madeFinding } from "./made-finding.ts";
+import { type OpenSeconds, openSeconds } from "./open-time.ts";
 import type { Subject } from "./subject.ts";
 
 const HOUR_MS = 3_600_000;
@@ -41,9 +42,16 @@ function averageFinding(subject: Subject, limit: Limit, { terms, rule, name }: A
     wStar: breakEven(subject, bounds, terms),
     shiftRule: name,
     window: bounds.window,
+    open: bounds.high === null ? openOf(subject, bounds) : null,
     grounds: [{ type: "divisor", hours: bounds.divisorMs / HOUR_MS, why: bounds.why }],
     assumptions: terms.assumption === null ? [] : [terms.assumption],
   });
+}
+
+/** An average that slides is no average over the whole period; one over a day may be open in an earlier shift alone. */
+export function openOf({ period }: Subject, bounds: AverageBounds): OpenSeconds {
+  const open = openSeconds(period, bounds.isSliding ? "any window" : "whole period");
+  return open.overRange + open.unsampled > 0 ? open : { overRange: 0, unsampled: bounds.unknownMs / 1000 };
 }
 
 function breakEven(subject: Subject, bounds: AverageBounds, terms: LimitTerms): number | null {

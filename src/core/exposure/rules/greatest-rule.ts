@@ -1,11 +1,13 @@
 /** Limits on the greatest value: ceilings at any instant, immediately dangerous values, means over any shorter period. */
 import type { Finding, UndecidedBy } from "../../finding.ts";
 import type { Limit } from "../../gas/index.ts";
+import { openTime } from "../break-even.ts";
+import { stepsAtLeast, stepsAtMost } from "../exact-limit.ts";
 import type { LimitTerms } from "../limit-terms.ts";
-import { sumsAtWord } from "../period.ts";
 import { bareValue, type ExactBounds, outcomeOfBounds, rangeOf } from "../shown-range.ts";
 import { madeFinding } from "./made-finding.ts";
-import { type Subject, shiftCoverage } from "./subject.ts";
+import { openSeconds } from "./open-time.ts";
+import { lastHigh, lastIsOpen, type Subject, shiftCoverage } from "./subject.ts";
 
 /**
  * The finding of the greatest level at any instant.
@@ -17,7 +19,8 @@ import { type Subject, shiftCoverage } from "./subject.ts";
 export function greatestFinding(subject: Subject, limit: Limit, terms: LimitTerms): Finding {
   const hidden = limit.kind !== "any-shorter-period" && meansHidePeaks(subject);
   const bounds = greatestBounds(subject, hidden);
-  const { at } = subject.greatest;
+  const { at, high } = subject.greatest;
+  const isLastOverRange = lastIsOpen(subject.channel, subject.made, subject.settings.declarations);
   return madeFinding(subject, {
     limit,
     method: "greatest-value",
@@ -25,12 +28,22 @@ export function greatestFinding(subject: Subject, limit: Limit, terms: LimitTerm
     range: rangeOf(bounds, terms.scale),
     outcome: outcomeOfBounds(bounds, terms, limit.operator),
     coverage: shiftCoverage(subject),
-    wStar: bounds.high === null ? terms.level.value * terms.scale : null,
+    wStar: hidden ? null : decidingValue(subject, limit, terms),
+    open: high === null ? { ...openSeconds(subject.period, "any window"), isLastOverRange } : null,
     shiftRule: null,
     window: at === null ? null : { from: at, to: at },
     assumptions: terms.assumption === null ? [] : [terms.assumption],
     causes: hiddenCause(hidden),
   });
+}
+
+/** Open time decides at the limit itself, unless readings that are intervals pass it by their own upper ends. */
+function decidingValue({ channel, period, made, settings }: Subject, { operator }: Limit, { level, scale }: LimitTerms): number | null {
+  const { opened, intervals } = openTime(period.around);
+  const most = operator === ">" ? stepsAtMost(level, channel.decimals) : stepsAtLeast(level, channel.decimals) - 1;
+  const known = Math.max((intervals ?? period.sums.low).greatest, lastHigh(channel, made, settings.declarations));
+  if ((opened === null && !lastIsOpen(channel, made, settings.declarations)) || known > most) return null;
+  return (operator === ">" ? level.value : most / 10 ** channel.decimals) * scale;
 }
 
 /** Whether the channel logs interval means that do not stand for what happened within the interval. */
@@ -39,23 +52,8 @@ export const meansHidePeaks = ({ channel, settings }: Subject): boolean =>
 
 export const hiddenCause = (hidden: boolean): readonly UndecidedBy[] => (hidden ? [{ type: "interval-average-hides-peaks" }] : []);
 
-/** Both ends of the greatest level; the upper one open also where logged means hide peaks. */
-export function greatestBounds(subject: Subject, hidden: boolean): ExactBounds {
-  const { channel, greatest } = subject;
-  const high = hidden ? null : greatest.high;
-  const best = high === null ? null : likelyGreatest(subject);
-  const value = (steps: number) => bareValue(steps, channel.decimals);
-  return {
-    low: value(Number.isFinite(greatest.low) ? greatest.low : 0),
-    high: high === null ? null : value(high),
-    best: best === null ? null : value(best),
-  };
-}
-
-/** The greatest reading as shown, or a declared worst case at its word; none where readings conflict or were over range. */
-function likelyGreatest({ channel, extremes, period }: Subject): number | null {
-  const { greatest, apart } = extremes;
-  // Of logged peaks every interval is known as a bound only, yet the greatest of them is what was shown.
-  const isInDoubt = channel.kind === "interval peak" ? apart > 0 : period.stretch.best === null;
-  return greatest === null || greatest.atLeast || isInDoubt ? null : Math.max(greatest.steps, sumsAtWord(period.around).greatest);
+/** All ends of the greatest level; the upper one open also where logged means hide peaks. */
+export function greatestBounds({ channel, greatest }: Subject, hidden: boolean): ExactBounds {
+  const value = (steps: number | null) => (hidden || steps === null ? null : bareValue(steps, channel.decimals));
+  return { low: bareValue(greatest.low, channel.decimals), high: value(greatest.high), best: value(greatest.best) };
 }

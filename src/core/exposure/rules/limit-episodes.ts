@@ -3,7 +3,7 @@ import type { Limit } from "../../gas/index.ts";
 import { READING } from "../../recording/index.ts";
 import type { Episode } from "../assessment.ts";
 import { type EdgeSums, edgeAt, edgeSums } from "../edge-sums.ts";
-import { type ReadingEpisode, readingEpisodes, windowEpisodes } from "../episodes.ts";
+import { type ReadingEpisode, reachesUnknown, readingEpisodes, windowEpisodes } from "../episodes.ts";
 import { levelSum, stepsAtLeast, stepsAtMost } from "../exact-limit.ts";
 import { type LimitTerms, limitTerms } from "../limit-terms.ts";
 import { windowBounds } from "../period.ts";
@@ -84,6 +84,6 @@ function meansAbove({ channel, period }: Subject, limit: Limit, terms: LimitTerm
     to,
     peak: peakSum / windowMs / 10 ** channel.decimals,
     peakAt,
-    openEnd: false,
+    openEnd: reachesUnknown(period.signal, to - windowMs, to),
   }));
 }

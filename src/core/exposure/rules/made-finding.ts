@@ -3,7 +3,9 @@ import type { Assumption, Finding, FindingPart, Ground, Range, UndecidedBy } fro
 import type { Limit } from "../../gas/index.ts";
 import type { Outcome } from "../../outcome.ts";
 import type { Unit } from "../../quantity/index.ts";
-import { type Subject, unsampledSeconds } from "./subject.ts";
+import { isOpenOutside, restOfEightHours } from "../period.ts";
+import type { OpenSeconds } from "./open-time.ts";
+import type { Subject } from "./subject.ts";
 
 export type MethodId = "average" | "sliding-mean" | "greatest-value" | "three-level";
 
@@ -23,6 +25,8 @@ export interface Judged {
   readonly parts?: readonly FindingPart[];
   readonly grounds?: readonly Ground[];
   readonly assumptions?: readonly Assumption[];
+  /** Time that leaves the upper end open; null where none does. */
+  readonly open: OpenSeconds | null;
   /** What this rule alone knows to have kept it undecided. */
   readonly causes?: readonly UndecidedBy[];
 }
@@ -39,7 +43,7 @@ export function madeFinding(subject: Subject, judged: Judged): Finding {
     unit: judged.unit,
     outcome,
     coverage: judged.coverage,
-    wStar: outcome === "exceeds" ? null : judged.wStar,
+    wStar: outcome === "exceeds" || isTwofold(subject, judged.open) ? null : judged.wStar,
     shiftRule: judged.shiftRule,
     window: judged.window,
     parts: judged.parts ?? [],
@@ -52,21 +56,30 @@ export function madeFinding(subject: Subject, judged: Judged): Finding {
 
 function causesOf(subject: Subject, judged: Judged, leftToPerson: string | undefined): readonly UndecidedBy[] {
   if (leftToPerson !== undefined) return [{ type: "text-needs-a-person", note: leftToPerson }];
-  const causes: UndecidedBy[] = [...(judged.causes ?? [])];
-  const overRange = subject.made.tally.overRangeMs / 1000;
-  const unsampled = unsampledSeconds(subject);
-  const lengthUnknown = subject.period.shift === null && subject.period.unsampled.kind === "open";
-  const isOpen = judged.range.high === null && causes.length === 0;
-  const isUnsampled = isOpen && (unsampled > 0 || lengthUnknown);
-  // One level for both would mislead: over-range time was at least the range top, unsampled time anything.
-  const wStar = isUnsampled && overRange > 0 ? null : judged.wStar;
-  if (isOpen && overRange > 0) causes.push({ type: "over-range", seconds: overRange, wStar });
-  if (isUnsampled) causes.push({ type: "unsampled-time", seconds: unsampled, wStar });
-  return causes.length > 0 ? causes : restingOnDeclaration(subject, judged.wStar);
+  const own = judged.causes ?? [];
+  if (judged.open !== null) return [...own, ...openCauses(subject, judged.open, judged.wStar)];
+  return own.length > 0 ? own : [restingOn(subject, judged.wStar)];
 }
 
-/** Both ends are known and lie on both sides: a declared worst case, or the width of the readings themselves. */
-function restingOnDeclaration({ made, period }: Subject, wStar: number | null): readonly UndecidedBy[] {
-  const declared = (made.tally.declaredMs + (period.unsampled.kind === "level" ? made.tally.unsampledMs : 0)) / 1000;
-  return declared > 0 && wStar !== null ? [{ type: "unsampled-time", seconds: declared, wStar }] : [{ type: "sensor-or-conflict" }];
+function openCauses(subject: Subject, open: OpenSeconds, level: number | null): readonly UndecidedBy[] {
+  const wStar = isTwofold(subject, open) ? null : level;
+  return [
+    ...(isOverRange(open) ? [{ type: "over-range", seconds: open.overRange, wStar } as const] : []),
+    ...(isUnsampled(subject, open) ? [{ type: "unsampled-time", seconds: open.unsampled, wStar } as const] : []),
+  ];
+}
+
+const isOverRange = (open: OpenSeconds): boolean => open.overRange > 0 || open.isLastOverRange === true;
+
+const isUnsampled = ({ period }: Subject, open: OpenSeconds): boolean => open.unsampled > 0 || isOpenOutside(period) || !isOverRange(open);
+
+/** One level for both would mislead: over-range time was at least the range top, unsampled time anything. */
+const isTwofold = (subject: Subject, open: OpenSeconds | null): boolean => open !== null && isOverRange(open) && isUnsampled(subject, open);
+
+/** Both ends are known and lie on both sides: by a declared worst case or bound, or by the width of the readings themselves. */
+function restingOn({ made, period }: Subject, wStar: number | null): UndecidedBy {
+  const declaredMs = made.tally.declaredMs + (period.unsampled.kind === "level" ? made.tally.unsampledMs + restOfEightHours(period) : 0);
+  if (declaredMs > 0 && wStar !== null) return { type: "unsampled-time", seconds: declaredMs / 1000, wStar };
+  if (made.tally.overRangeMs > 0) return { type: "over-range", seconds: made.tally.overRangeMs / 1000, wStar: null };
+  return { type: "sensor-or-conflict" };
 }

@@ -1,13 +1,13 @@
 /** One channel over one shift, with everything that the rules of limits read from it. */
 import type { Assumption, Ground } from "../../finding.ts";
-import type { Unit } from "../../quantity/index.ts";
-import type { Channel, ChannelSignal } from "../../recording/index.ts";
+import { decimalFromText, stepsAround, type Unit } from "../../quantity/index.ts";
+import type { Channel, ChannelSignal, Declaration, LooseReading } from "../../recording/index.ts";
 import { OPEN, READING, STRETCH, type TwoEdgedSignal } from "../../recording/index.ts";
 import type { AssessmentSettings } from "../assessment.ts";
-import { edgeAt, type SignalSums, signalSums } from "../edge-sums.ts";
+import { type EdgeSums, edgeAt, type SignalSums, signalSums } from "../edge-sums.ts";
 import type { ReadingExtremes } from "../extremes.ts";
 import type { MolarTerms } from "../limit-terms.ts";
-import { isOpenOutside, type Period, restOfEightHours } from "../period.ts";
+import { isOpenOutside, type Period, restOfEightHours, sumsAtWord } from "../period.ts";
 
 export interface Subject {
   readonly channel: Channel & { readonly unit: Unit };
@@ -24,10 +24,11 @@ export interface Subject {
   readonly assumptions: readonly Assumption[];
 }
 
-/** Greatest level that was surely reached, and the greatest that can have been; steps. `high` null = open. */
+/** Greatest level that was surely reached, that was shown or declared, and that can have been; steps. Null = open. */
 export interface GreatestLevels {
   readonly low: number;
   readonly at: number | null;
+  readonly best: number | null;
   readonly high: number | null;
 }
 
@@ -35,13 +36,33 @@ export interface GreatestLevels {
  * Greatest level of a period. The last of spot readings has no length, yet it was read. Of logged interval peaks the
  * greatest was reached; of interval means some instant reached at least the mean, and no bound is known above.
  */
-export function greatestLevels(channel: Channel, made: ChannelSignal, period: Period, extremes: ReadingExtremes): GreatestLevels {
-  const { low, high } = period.sums;
+export function greatestLevels(
+  channel: Channel,
+  { made, period, extremes, settings }: Pick<Subject, "made" | "period" | "extremes" | "settings">,
+): GreatestLevels {
+  const { sums, around } = period;
   const shown = extremes.greatest;
-  const least = channel.kind === "interval peak" ? (shown?.steps ?? 0) : Math.max(low.greatest, lastLow(channel, made));
-  const open = high === null || isOpenOutside(period) || lastIsOpen(channel, made);
-  const most = open ? null : Math.max(least, high.greatest, lastHigh(channel, made));
-  return { low: least, at: shown?.at ?? null, high: most };
+  const held = channel.kind === "interval peak" ? 0 : Math.max(sums.low.greatest, lastLow(channel, made));
+  // The first of logged means may close an interval whose length nobody knows, and no signal holds it.
+  const least = channel.kind === "spot" ? held : Math.max(held, shown?.steps ?? 0);
+  const open = isOpenOutside(period) || lastIsOpen(channel, made, settings.declarations);
+  const high = open || around.high === null ? null : Math.max(least, around.high.greatest, lastHigh(channel, made, settings.declarations));
+  const wasOver = made.tally.overRangeMs > 0 || (made.last !== null && isOverRange(channel, made.last.row));
+  // Of logged peaks every interval is known as a bound only, yet the greatest of them is what was shown.
+  const isContested = channel.kind === "interval peak" ? extremes.apart > 0 : period.stretch.best === null;
+  return {
+    low: least,
+    // At the start of a shift a reading from before it still holds.
+    at: held > Math.max(0, shown?.steps ?? 0) ? startOf(sums.low, held) : (shown?.at ?? null),
+    best: high === null || shown === null || wasOver || isContested ? null : Math.max(shown.steps, least, sumsAtWord(around).greatest),
+    high,
+  };
+}
+
+/** When a level was first reached; null where it never was. */
+function startOf({ values, timing }: EdgeSums, steps: number): number | null {
+  const first = values.indexOf(steps);
+  return first < 0 ? null : edgeAt(timing, first);
 }
 
 const isReading = (code: number | undefined): boolean =>
@@ -58,26 +79,29 @@ function lastLow(channel: Channel, { last }: ChannelSignal): number {
   return channel.codes?.[last.row] === READING.underRange ? 0 : (channel.values[last.row] ?? 0);
 }
 
-function lastHigh(channel: Channel, { last }: ChannelSignal): number {
-  if (last === null || !isReading(channel.codes?.[last.row])) return Number.NEGATIVE_INFINITY;
-  return (channel.uppers ?? channel.values)[last.row] ?? 0;
+export function lastHigh(channel: Channel, { last }: ChannelSignal, declarations: readonly Declaration[]): number {
+  if (last === null) return Number.NEGATIVE_INFINITY;
+  if (isOverRange(channel, last.row)) return declaredBound(channel, last, declarations) ?? Number.NEGATIVE_INFINITY;
+  return isReading(channel.codes?.[last.row]) ? ((channel.uppers ?? channel.values)[last.row] ?? 0) : Number.NEGATIVE_INFINITY;
 }
 
 /**
- * The sums of a period with its last spot reading as one millisecond of its own: a pattern of readings ("once, and no
+ * Sums of a period with its last spot reading as one millisecond of its own: a pattern of readings ("once, and no
  * other") must see it, although it has no length. `addedMs` is what that millisecond adds to a duration. A last
  * reading that can only have been below `least` steps changes no pattern and is left out.
  */
-export function sumsWithLast({ channel, made, period }: Subject, least: number): { readonly sums: SignalSums; readonly addedMs: number } {
+export function sumsWithLast(
+  { channel, made, settings }: Subject,
+  sums: SignalSums,
+  least: number,
+): { readonly sums: SignalSums; readonly addedMs: number } {
   const { last } = made;
   const low = lastLow(channel, made);
-  const open = lastIsOpen(channel, made);
-  if (last === null || !Number.isFinite(low) || (!open && Math.max(low, lastHigh(channel, made)) < least)) {
-    return { sums: period.sums, addedMs: 0 };
-  }
-  const high = open ? OPEN : Math.max(low, lastHigh(channel, made));
-  const code = open ? STRETCH.bounded : STRETCH.sampled;
-  return { sums: signalSums(withMoment(period.signal, last.at, { low, high, code })), addedMs: 1 };
+  const open = lastIsOpen(channel, made, settings.declarations);
+  const most = Math.max(low, lastHigh(channel, made, settings.declarations));
+  if (last === null || !Number.isFinite(low) || (!open && most < least)) return { sums, addedMs: 0 };
+  const moment = { low, high: open ? OPEN : most, code: open ? STRETCH.bounded : STRETCH.sampled };
+  return { sums: signalSums(withMoment(sums.signal, last.at, moment)), addedMs: 1 };
 }
 
 interface Moment {
@@ -116,19 +140,29 @@ function withMoment(signal: TwoEdgedSignal, at: number, moment: Moment): TwoEdge
   };
 }
 
-/** Over range, or at the top of the range, where an instrument may stop. */
-function lastIsOpen(channel: Channel, { last }: ChannelSignal): boolean {
-  if (last === null) return false;
-  const code = channel.codes?.[last.row];
-  if (code === READING.overRange || code === READING.overRangeUnbounded) return true;
-  return channel.rangeTop !== null && isReading(code) && (channel.values[last.row] ?? 0) >= channel.rangeTop;
+/** Over range, or at the top of the range, where an instrument may stop, and nobody gave a bound for it. */
+export function lastIsOpen(channel: Channel, { last }: ChannelSignal, declarations: readonly Declaration[]): boolean {
+  return last !== null && isOverRange(channel, last.row) && declaredBound(channel, last, declarations) === null;
 }
 
-/** Seconds of the shift that nobody measured and nobody spoke for; the rest of 8 h where the shift is not known. */
-export function unsampledSeconds({ made, period }: Subject): number {
-  const rest = period.unsampled.kind === "open" ? restOfEightHours(period) : 0;
-  const within = period.unsampled.kind === "open" ? made.tally.unsampledMs : 0;
-  return (within + rest) / 1000;
+function isOverRange({ codes, values, rangeTop }: Channel, row: number): boolean {
+  const code = codes?.[row];
+  if (code === READING.overRange || code === READING.overRangeUnbounded) return true;
+  return rangeTop !== null && isReading(code) && (values[row] ?? 0) >= rangeTop;
+}
+
+/** The bound for any moment that was declared for a reading over range: of several the one that allows most; steps. */
+function declaredBound(channel: Channel, { at, row }: LooseReading, declarations: readonly Declaration[]): number | null {
+  const least = channel.codes?.[row] === READING.overRangeUnbounded ? 0 : (channel.values[row] ?? 0);
+  let bound: number | null = null;
+  for (const one of declarations) {
+    if (one.kind !== "over-range bound" || one.holds !== "at any moment") continue;
+    if ((one.channel !== "*" && one.channel !== channel.name) || at < (one.from ?? -Infinity) || at > (one.to ?? Infinity)) continue;
+    const level = decimalFromText(one.levelText);
+    const steps = level.ok ? stepsAround(level.value, channel.decimals).above : 0; // the signal refused what is no number
+    if (steps >= least) bound = Math.max(bound ?? 0, steps);
+  }
+  return bound;
 }
 
 /** Share of the shift that was really measured; of 8 h where the shift is not known and was shorter. */

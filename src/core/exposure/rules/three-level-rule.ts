@@ -4,24 +4,23 @@ import type { Limit, ThreeLevel } from "../../gas/index.ts";
 import { type CombinedOutcome, combinedOutcome, type Outcome, outcomeOf } from "../../outcome.ts";
 import { averageBounds } from "../average.ts";
 import { edgeSums } from "../edge-sums.ts";
-import { limitDigits, stepsAtLeast, stepsAtMost } from "../exact-limit.ts";
-import { type LimitTerms, limitTerms, type MolarTerms } from "../limit-terms.ts";
-import { type OnceOnlyAnswer, onceOnly } from "../once-only.ts";
+import type { LimitTerms } from "../limit-terms.ts";
+import type { OnceOnlyAnswer } from "../once-only.ts";
 import { isOpenOutside } from "../period.ts";
 import { outcomeOfBounds, rangeOf } from "../shown-range.ts";
-import { greatestTimeWithin, runsAbove, timeAbove } from "../time-above.ts";
-import { shiftRuleOf } from "./average-rule.ts";
+import { openOf, shiftRuleOf } from "./average-rule.ts";
 import { greatestBounds, hiddenCause, meansHidePeaks } from "./greatest-rule.ts";
 import { madeFinding } from "./made-finding.ts";
-import { MINUTE_MS } from "./sliding-rule.ts";
-import { type Subject, shiftCoverage, sumsWithLast } from "./subject.ts";
+import { type OpenSeconds, openSeconds } from "./open-time.ts";
+import { decidingSteps, minutesAbove, onceOnlyOf, type RowTerms, restMinutesAbove, rowTerms } from "./row-tests.ts";
+import { lastIsOpen, type Subject, shiftCoverage } from "./subject.ts";
 
 /** The finding of a three-level row: four tests, each with two ends, combined; null where the units do not meet. */
 export function threeLevelFinding(subject: Subject, limit: Limit, levels: ThreeLevel): Finding | null {
   const row = rowTerms(subject, limit, levels);
   if (row === null) return null;
   const average = row.average === null ? null : averagePart(subject, limit, row.average);
-  const once = levels.onceOnly ? onceOnlyOf(subject, row) : null;
+  const once = levels.onceOnly ? onceOnlyOf(subject, row, subject.period.around) : null;
   const hidden = meansHidePeaks(subject);
   const peak = peakPart(subject, row, hidden);
   const minutes = minutesPart(subject, row, hidden);
@@ -31,41 +30,43 @@ export function threeLevelFinding(subject: Subject, limit: Limit, levels: ThreeL
     minutes,
     ...(once === null || subject.settings.measurableThreshold(subject.gas) === null ? [] : [oncePart(once)]),
   ];
+  const outcome = asOutcome(combinedOutcome([...parts.map((part) => part.outcome), ...(once === null ? [] : [once.outcome])]));
+  const shown = average === null ? peak : average.part;
   return madeFinding(subject, {
     limit,
     method: "three-level",
     unit: row.ceiling.unit,
-    range:
-      average === null
-        ? { low: peak.low, best: peak.best, high: peak.high }
-        : { low: average.part.low, best: average.part.best, high: average.part.high },
-    outcome: asOutcome(combinedOutcome([...parts.map(({ outcome }) => outcome), ...(once === null ? [] : [once.outcome])])),
+    range: { low: shown.low, best: shown.best, high: shown.high },
+    outcome,
     coverage: average === null ? shiftCoverage(subject) : average.coverage,
-    wStar: average?.wStar ?? null,
+    wStar: outcome === "exceeds" || hidden ? null : rowBreakEven(subject, row, average),
     shiftRule: row.average === null ? null : shiftRuleOf(limit),
     window: average?.window ?? null,
     parts,
-    causes:
-      once?.needsThreshold === true
-        ? [{ type: "measurable-threshold-not-declared" }]
-        : hiddenCause(hidden && peak.outcome === "undetermined"),
+    assumptions: subject.channel.kind === "interval mean" ? [{ type: "level-constant-in-interval" }] : [],
+    open: rowOpen(subject, average),
+    causes: [
+      ...(once?.needsThreshold === true ? [{ type: "measurable-threshold-not-declared" } as const] : []),
+      ...hiddenCause(hidden && peak.outcome === "undetermined"),
+    ],
   });
 }
 
-interface RowTerms {
-  readonly levels: ThreeLevel;
-  readonly average: LimitTerms | null;
-  readonly ceiling: LimitTerms;
-  readonly peak: LimitTerms;
+/** The greatest value is the first to be open; the average can be so by an earlier shift alone. */
+function rowOpen(subject: Subject, average: AverageAnswer | null): OpenSeconds | null {
+  const { channel, made, greatest, settings, period } = subject;
+  const isLastOverRange = lastIsOpen(channel, made, settings.declarations);
+  if (greatest.high === null) return { ...openSeconds(period, "any window"), isLastOverRange };
+  return average?.open ?? null;
 }
 
-function rowTerms({ channel, molar }: Subject, limit: Limit, levels: ThreeLevel): RowTerms | null {
-  const weights: MolarTerms | null = limit.statedAs === undefined ? molar(limit.regime) : null;
-  const terms = (value: number): LimitTerms | null => limitTerms([{ value, unit: levels.unit }], channel.unit, weights);
-  const ceiling = terms(levels.ceiling);
-  const peak = terms(levels.peak);
-  const average = limit.published === null ? null : limitTerms([limit.published], channel.unit, weights);
-  return ceiling === null || peak === null || (limit.published !== null && average === null) ? null : { levels, average, ceiling, peak };
+/** What all tests of the row together leave to open time, as a level that it was at no moment above. */
+function rowBreakEven(subject: Subject, row: RowTerms, average: AverageAnswer | null): number | null {
+  const steps = decidingSteps(subject, row);
+  if (steps === null) return null;
+  const level = (steps / 10 ** subject.channel.decimals) * row.ceiling.scale;
+  if (average === null || average.part.outcome === "within") return level;
+  return average.wStar === null ? null : Math.min(level, average.wStar);
 }
 
 interface AverageAnswer {
@@ -73,6 +74,7 @@ interface AverageAnswer {
   readonly coverage: number;
   readonly wStar: number | null;
   readonly window: Finding["window"];
+  readonly open: OpenSeconds | null;
 }
 
 function averagePart(subject: Subject, limit: Limit, terms: LimitTerms): AverageAnswer {
@@ -89,6 +91,7 @@ function averagePart(subject: Subject, limit: Limit, terms: LimitTerms): Average
     coverage: bounds.coverage,
     wStar: steps === null ? null : (steps / 10 ** subject.channel.decimals) * terms.scale,
     window: bounds.window,
+    open: bounds.high === null ? openOf(subject, bounds) : null,
   };
 }
 
@@ -104,42 +107,26 @@ function peakPart(subject: Subject, { peak }: RowTerms, hidden: boolean): Findin
   };
 }
 
-/** Exactly the ceiling is not above it; an open stretch, and an interval whose mean hides peaks, can have been above it. */
-function minutesPart({ period, channel }: Subject, { ceiling, levels }: RowTerms, hidden: boolean): FindingPart {
-  const { sums, signal } = period;
-  const threshold = stepsAtMost(ceiling.level, channel.decimals);
+/** An open stretch, and an interval whose mean hides peaks, can have been above the ceiling. */
+function minutesPart(subject: Subject, row: RowTerms, hidden: boolean): FindingPart {
+  const { sums, signal } = subject.period;
   const upper = sums.high ?? edgeSums(signal.high ?? signal.low, signal.timing);
-  const within = levels.withinMinutes === null ? null : levels.withinMinutes * MINUTE_MS;
-  const above = (edge: typeof upper): number =>
-    (within === null ? timeAbove(edge, threshold) : greatestTimeWithin(runsAbove(edge, threshold), within)) / MINUTE_MS;
-  const low = above(sums.low);
-  const high = hidden || isOpenOutside(period) ? null : upper === sums.low ? low : above(upper);
+  const low = minutesAbove(subject, row, sums.low);
+  const isOpen = hidden || isOpenOutside(subject.period);
+  const high = isOpen ? null : (upper === sums.low ? low : minutesAbove(subject, row, upper)) + restMinutesAbove(subject, row);
   const range: Range = { low, high, best: high === low ? low : null };
   return {
     ...range,
     name: "minutes above the ceiling",
-    limit: levels.longestMinutes,
+    limit: row.levels.longestMinutes,
     unit: "min",
-    outcome: outcomeOf(range, levels.longestMinutes, ">"),
+    outcome: outcomeOf(range, row.levels.longestMinutes, ">"),
   };
 }
 
-function onceOnlyOf(subject: Subject, { ceiling, peak, levels }: RowTerms): OnceOnlyAnswer {
-  const { channel, settings, gas } = subject;
-  const threshold = settings.measurableThreshold(gas);
-  const measurable = threshold === null ? null : stepsAtLeast(limitDigits(Number(threshold)), channel.decimals);
-  const above = stepsAtMost(ceiling.level, channel.decimals);
-  const { sums, addedMs } = sumsWithLast(subject, Math.min(measurable ?? Infinity, above + 1));
-  return onceOnly(sums, {
-    ceiling: above,
-    peak: stepsAtMost(peak.level, channel.decimals),
-    longestMs: levels.longestMinutes * MINUTE_MS + addedMs,
-    measurable,
-  });
-}
-
-function oncePart({ outcome, runsLow, runsHigh }: OnceOnlyAnswer): FindingPart {
-  return { name: "once only", limit: 1, unit: "count", outcome, low: runsLow, best: runsHigh === runsLow ? runsLow : null, high: runsHigh };
+function oncePart({ outcome, fewestRuns, mostRuns }: OnceOnlyAnswer): FindingPart {
+  const best = mostRuns === fewestRuns ? fewestRuns : null;
+  return { name: "once only", limit: 1, unit: "count", outcome, low: fewestRuns, best, high: mostRuns };
 }
 
 /** Parts that are computed always have an outcome of their own. */
