@@ -117,19 +117,15 @@ const ONCE_ONLY: Readonly<Record<string, string>> = {
 
 /** The one act that would decide an undetermined finding; empty when it is decided. */
 export function whatWouldDecide(finding: FindingShape): readonly string[] {
-  return finding.undecidedBy.map((reason) => decidingSentence(reason, finding.unit));
+  return finding.undecidedBy.map((reason) => decidingSentence(reason, finding));
 }
 
-function decidingSentence(reason: UndecidedBy, unit: string): string {
+function decidingSentence(reason: UndecidedBy, finding: FindingShape): string {
   switch (reason.type) {
     case "unsampled-time":
-      return reason.wStar === null
-        ? `Declare what the ${durationText(reason.seconds)} without readings can have been, and why.`
-        : `A named person's statement that the ${durationText(reason.seconds)} without readings averaged no more than ${permittedText(reason.wStar, unit)}.`;
+      return unsampledSentence(reason, finding);
     case "over-range":
-      return reason.wStar === null
-        ? `An upper bound, with its reason, for the ${durationText(reason.seconds)} over range.`
-        : `An upper bound, with its reason, of no more than ${permittedText(reason.wStar, unit)} for the ${durationText(reason.seconds)} over range.`;
+      return overRangeSentence(reason, finding.unit);
     case "sensor-or-conflict":
       return "A check of the sensor against known gas, or a choice between the readings that contradict each other.";
     case "interval-average-hides-peaks":
@@ -139,6 +135,25 @@ function decidingSentence(reason: UndecidedBy, unit: string): string {
     case "text-needs-a-person":
       return `A competent person's reading of the limit's text: ${reason.note}`;
   }
+}
+
+type About<Type extends UndecidedBy["type"]> = Extract<UndecidedBy, { readonly type: Type }>;
+
+/** A mean decides for an average; a short window, a ceiling and a three-level row ask about every moment. */
+function unsampledSentence({ seconds, wStar }: About<"unsampled-time">, { unit, shiftRule, parts }: FindingShape): string {
+  if (seconds === 0) return "A named person's statement when the shift began and ended.";
+  const time = `the ${durationText(seconds)} without readings`;
+  if (wStar === null) return `Declare what ${time} can have been, and why.`;
+  const isAverage = shiftRule !== null && parts.length === 0;
+  return `A named person's statement that ${time} ${isAverage ? "averaged no more than" : "were at no moment above"} ${permittedText(wStar, unit)}.`;
+}
+
+/** The last reading of a log has no length. */
+function overRangeSentence({ seconds, wStar }: About<"over-range">, unit: string): string {
+  const time = seconds === 0 ? "the last reading, which was over range" : `the ${durationText(seconds)} over range`;
+  const bound =
+    wStar === null ? "An upper bound, with its reason," : `An upper bound, with its reason, of no more than ${permittedText(wStar, unit)}`;
+  return `${bound} for ${time}.`;
 }
 
 /** W* is what may still be: it is rounded down. */

@@ -86,16 +86,57 @@ describe("findings in words", () => {
     ],
   ] as const)("%j", (figures, sentence) => expect(plain(findingSentence({ ...finding, ...figures }))).toBe(sentence));
 
-  test("what would decide it is one act, and W* is rounded down", () => {
+  const row = { name: "peak", low: 2, best: null, high: null, limit: 50, unit: "ppm", outcome: "undetermined" } as const;
+  test.each([
+    [
+      "an average",
+      { type: "unsampled-time", seconds: 5400, wStar: 93.39 },
+      { shiftRule: "worst-8h" },
+      "A named person's statement that the 1 h 30 min without readings averaged no more than 93.3 ppm.",
+    ],
+    [
+      "a short window",
+      { type: "unsampled-time", seconds: 5400, wStar: 93.39 },
+      { shiftRule: null },
+      "A named person's statement that the 1 h 30 min without readings were at no moment above 93.3 ppm.",
+    ],
+    [
+      "a row with an average among its tests",
+      { type: "unsampled-time", seconds: 300, wStar: 20 },
+      { shiftRule: "worst-8h", parts: [row] },
+      "A named person's statement that the 5 min without readings were at no moment above 20.0 ppm.",
+    ],
+    [
+      "no level that would do",
+      { type: "unsampled-time", seconds: 300, wStar: null },
+      {},
+      "Declare what the 5 min without readings can have been, and why.",
+    ],
+    [
+      "a shift of unknown length",
+      { type: "unsampled-time", seconds: 0, wStar: null },
+      {},
+      "A named person's statement when the shift began and ended.",
+    ],
+    [
+      "time over range",
+      { type: "over-range", seconds: 120, wStar: 800 },
+      {},
+      "An upper bound, with its reason, of no more than 800 ppm for the 2 min over range.",
+    ],
+    [
+      "the last reading over range",
+      { type: "over-range", seconds: 0, wStar: null },
+      {},
+      "An upper bound, with its reason, for the last reading, which was over range.",
+    ],
+  ] as const)("what would decide it: %s", (_, reason, more, expected) => {
     const [sentence] = whatWouldDecide({
       ...finding,
-      outcome: "undetermined",
-      low: 32.5,
-      best: null,
-      high: null,
-      undecidedBy: [{ type: "unsampled-time", seconds: 5400, wStar: 93.39 }],
+      ...{ outcome: "undetermined", low: 32.5, best: null, high: null, undecidedBy: [reason] },
+      ...more,
     });
-    expect(plain(sentence ?? "")).toBe("A named person's statement that the 1 h 30 min without readings averaged no more than 93.3 ppm.");
+    expect(plain(sentence ?? "")).toBe(expected);
   });
 
   test("a recalled figure says so", () => expect(limitName({ ...LIMIT, mark: "memory" })).toMatch(/\(memory\)$/));
