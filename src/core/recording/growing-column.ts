@@ -106,13 +106,13 @@ function putWithoutNumber(column: GrowingColumn, code: number): void {
 }
 
 function putOutward(column: GrowingColumn, mantissa: number, decimals: number, code: number): void {
-  if (!makeRoomFor(column, mantissa, decimals)) return putBeyondAllSteps(column, mantissa);
+  if (!makeRoomFor(column, mantissa, decimals)) return putBeyondAllSteps(column, mantissa, code);
   write(column, stepsBelow(mantissa, decimals, column.decimals), stepsAbove(mantissa, decimals, column.decimals), code);
 }
 
-/** A number too large to be summed exactly is still a lower bound; one as far below nought is a fault. */
-function putBeyondAllSteps(column: GrowingColumn, mantissa: number): void {
-  if (mantissa < 0) return putWithoutNumber(column, READING.fault);
+/** A number too large to be summed exactly is still a lower bound. One as far below nought, or "at most" as much, says nothing. */
+function putBeyondAllSteps(column: GrowingColumn, mantissa: number, code: number): void {
+  if (mantissa < 0 || code === READING.underRange) return putWithoutNumber(column, READING.fault);
   rescaleCoarser(column, column.decimals);
   write(column, LARGEST_STEPS, LARGEST_STEPS, READING.overRange);
 }

@@ -101,11 +101,11 @@ describe("collectRows", () => {
     expect(plain(finer)).toMatchObject({ values: [39, 20_900_000, -40], uppers: [40, 20_900_000, -39], decimals: 7 });
   });
 
-  test("a number too large for exact sums is at least so large; one as far below nought is a fault", () => {
-    const { recording } = collect([at(0, "999999999999"), at(1, "3"), at(2, "-999999999999")], [column("CO")]);
+  test("a number too large for exact sums is at least so large; one as far below nought, or at most as much, is a fault", () => {
+    const { recording } = collect([at(0, "999999999999"), at(1, "3"), at(2, "-999999999999"), at(3, "<999999999999")], [column("CO")]);
     expect(plain(recording.channels[0] as Channel)).toMatchObject({
-      values: [104_249_991, 3, 0],
-      codes: [READING.overRange, READING.valid, READING.fault],
+      values: [104_249_991, 3, 0, 0],
+      codes: [READING.overRange, READING.valid, READING.fault, READING.fault],
       decimals: 0,
     });
   });
