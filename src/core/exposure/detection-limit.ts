@@ -97,6 +97,7 @@ export const simpleSubstitute = (detectionLimit: number, { geometricDeviation }:
  * const found = substitutedSummary({ detected: [4, 4], below: 1, detectionLimit: 2 }, { substitute: 1 });
  * found.ok && found.value.mean; // => 3
  * ```
+ * Source: as `simpleSubstitute`; the sums are those of `lognormalSummary`.
  */
 export function substitutedSummary(
   results: CensoredResults,

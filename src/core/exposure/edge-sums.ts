@@ -134,6 +134,14 @@ function partOf(timing: Timing, first: number, past: number): Timing {
 /**
  * Integral of one edge from the start of the signal to an instant: I(x) = P[i] + v[i] (x - t[i]); the value outside
  * the signal is nought. Steps x milliseconds.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums, integralTo } from "./edge-sums.ts";
+ * const sums = edgeSums(Int32Array.of(3, -1, 4), { kind: "regular", start: 0, stepMs: 1000, count: 3 });
+ * [integralTo(sums, -5), integralTo(sums, 1500), integralTo(sums, 9000)]; // => [0, 2500, 6000]
+ * ```
+ * Never refuses. Source: ours.
  */
 export function integralTo(sums: EdgeSums, instant: number): number {
   if (instant <= sums.start) return 0;
@@ -142,10 +150,30 @@ export function integralTo(sums: EdgeSums, instant: number): number {
   return integralInBlock(sums, block, instant);
 }
 
-/** Integral over [from, to). */
+/**
+ * Integral over [from, to); steps x milliseconds.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums, integralBetween } from "./edge-sums.ts";
+ * const sums = edgeSums(Int32Array.of(3, -1, 4), { kind: "regular", start: 0, stepMs: 1000, count: 3 });
+ * integralBetween(sums, 500, 2500); // => 2500
+ * ```
+ * Never refuses. Source: ours.
+ */
 export const integralBetween = (sums: EdgeSums, from: number, to: number): number => integralTo(sums, to) - integralTo(sums, from);
 
-/** The block that holds an instant within the signal. */
+/**
+ * The block that holds an instant within the signal; of an instant before it the first, after it the last.
+ *
+ * @example
+ * ```ts
+ * import { blockAt, edgeSums } from "./edge-sums.ts";
+ * const sums = edgeSums(new Int32Array(70), { kind: "regular", start: 0, stepMs: 1000, count: 70 });
+ * [blockAt(sums, 0), blockAt(sums, 32_000), blockAt(sums, 70_000)]; // => [0, 1, 2]
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function blockAt(sums: EdgeSums, instant: number): number {
   const { timing, times, blocks } = sums;
   if (timing.kind === "regular") return Math.min(blocks - 1, Math.floor((instant - timing.start) / timing.stepMs / BLOCK));
@@ -159,7 +187,17 @@ export function blockAt(sums: EdgeSums, instant: number): number {
   return low;
 }
 
-/** Integral to an instant that is known to lie in this block or at its end. */
+/**
+ * Integral to an instant that is known to lie in this block or at its end; steps x milliseconds.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums, integralInBlock } from "./edge-sums.ts";
+ * const sums = edgeSums(Int32Array.of(3, -1, 4), { kind: "uneven", edges: Float64Array.of(0, 1000, 1500, 4000) });
+ * integralInBlock(sums, 0, 2500); // => 6500
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function integralInBlock(sums: EdgeSums, block: number, instant: number): number {
   const { timing, values } = sums;
   const first = block << BLOCK_BITS;
@@ -170,12 +208,31 @@ export function integralInBlock(sums: EdgeSums, block: number, instant: number):
     : known + partialUneven(values, timing.edges, first, past, instant);
 }
 
-/** First edge of a segment. */
+/**
+ * First edge of a segment, milliseconds; of the segment past the last one the end of the signal.
+ *
+ * @example
+ * ```ts
+ * import { edgeAt } from "./edge-sums.ts";
+ * edgeAt({ kind: "regular", start: 500, stepMs: 1000, count: 3 }, 3); // => 3500
+ * edgeAt({ kind: "uneven", edges: Float64Array.of(0, 700, 900) }, 1); // => 700
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function edgeAt(timing: Timing, index: number): number {
   return timing.kind === "regular" ? timing.start + index * timing.stepMs : (timing.edges[index] ?? Number.NaN);
 }
 
-/** The edges of a signal as an array; made only where a window does not fit regular steps. */
+/**
+ * The edges of a signal as an array; made only where a window does not fit regular steps.
+ *
+ * @example
+ * ```ts
+ * import { edgesOf } from "./edge-sums.ts";
+ * [...edgesOf({ kind: "regular", start: 500, stepMs: 1000, count: 2 })]; // => [500, 1500, 2500]
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function edgesOf(timing: Timing): Float64Array {
   if (timing.kind === "uneven") return timing.edges;
   const edges = new Float64Array(timing.count + 1);
@@ -183,7 +240,17 @@ export function edgesOf(timing: Timing): Float64Array {
   return edges;
 }
 
-/** Index of the segment that holds an instant: -1 before the signal, `count` from its end on. */
+/**
+ * Index of the segment that holds an instant: -1 before the signal, `count` from its end on.
+ *
+ * @example
+ * ```ts
+ * import { segmentAt } from "./edge-sums.ts";
+ * const timing = { kind: "uneven", edges: Float64Array.of(0, 700, 900) } as const;
+ * [-1, 0, 700, 900].map((instant) => segmentAt(timing, 2, instant)); // => [-1, 0, 1, 2]
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function segmentAt(timing: Timing, count: number, instant: number): number {
   if (instant < edgeAt(timing, 0)) return -1;
   if (instant >= edgeAt(timing, count)) return count;

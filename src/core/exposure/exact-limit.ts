@@ -65,7 +65,16 @@ export function compareMeanWithLimit(mean: ExactMean, limit: LimitDigits): Compa
   return compareSumWithLimit({ sumStepMs: mean.sum, decimals: mean.decimals, durationMs: mean.durationMs, limit: limit.value });
 }
 
-/** The average as a number, for showing: one division of whole numbers. */
+/**
+ * The average as a number in the unit of the channel, for showing: one division of whole numbers.
+ *
+ * @example
+ * ```ts
+ * import { meanValue } from "./exact-limit.ts";
+ * meanValue({ sum: 28_800 * 7000, decimals: 1, durationMs: 28_800_000 }); // => 0.7
+ * ```
+ * Never refuses. Source: ours.
+ */
 export const meanValue = (mean: ExactMean): number => Number(mean.sum) / (mean.durationMs * 10 ** mean.decimals);
 
 /**
@@ -93,6 +102,7 @@ export function levelSum(limit: LimitDigits, decimals: number, windowMs: number)
  * stepsAtLeast(limitDigits(0.75), 1); // => 8
  * stepsAtMost(limitDigits(20), 1); // => 200
  * ```
+ * Source: ours.
  */
 export function stepsAtMost(limit: LimitDigits, decimals: number): number {
   const shift = limit.exponent + decimals;

@@ -74,6 +74,7 @@ export interface ReducedLimit {
  * const short = limitForLongShift({ kind: "stel", published, averagingMinutes: 15 }, { model: "brief-scala-daily", hours: 12 });
  * short.ok && short.value.value; // => 25
  * ```
+ * Source: the model's own; that 10-hour averages stay: NIOSH Pocket Guide, definition of the REL [read].
  */
 export function limitForLongShift(
   limit: Pick<Limit, "kind" | "published" | "averagingMinutes">,

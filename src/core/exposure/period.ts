@@ -69,11 +69,35 @@ export function periodOf(
   return { signal, sums, stretch, shift, unsampled, around, windows: new Map() };
 }
 
-/** Rest of the 8 h that a recording without a declared shift leaves unsampled; 0 where the shift is known. */
+/**
+ * Rest of the 8 h that a recording without a declared shift leaves unsampled, milliseconds; 0 where the shift is known.
+ *
+ * @example
+ * ```ts
+ * import { periodOf, restOfEightHours } from "./period.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 25_200_000) } as const, low: Int32Array.of(20),
+ *   high: null, stretches: null, averageOnly: [], outside: "unsampled", largest: 600 } as const;
+ * restOfEightHours(periodOf(signal, null, { kind: "open" })); // => 3600000
+ * restOfEightHours(periodOf(signal, { from: 0, to: 25_200_000 }, { kind: "open" })); // => 0
+ * ```
+ * Never refuses. Source: ours.
+ */
 export const restOfEightHours = (period: Period): number =>
   period.shift === null ? Math.max(0, EIGHT_HOURS_MS - period.stretch.lengthMs) : 0;
 
-/** Whether time outside the signal is open: nobody said how long the shift was, nor what the rest was like. */
+/**
+ * Whether time outside the signal is open: nobody said how long the shift was, nor what the rest was like.
+ *
+ * @example
+ * ```ts
+ * import { isOpenOutside, periodOf } from "./period.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 25_200_000) } as const, low: Int32Array.of(20),
+ *   high: null, stretches: null, averageOnly: [], outside: "unsampled", largest: 600 } as const;
+ * isOpenOutside(periodOf(signal, null, { kind: "open" })); // => true
+ * isOpenOutside(periodOf(signal, null, { kind: "zero" })); // => false
+ * ```
+ * Never refuses. Source: ours.
+ */
 export const isOpenOutside = (period: Period): boolean => period.around.signal.outside === "unsampled";
 
 /**
@@ -129,7 +153,25 @@ function likelyWindow({ around, sums, stretch }: Period, ends: WindowEnds): Grea
   return around !== sums ? windowAtWord(around, ends) : likelyInside(sums, stretch, ends);
 }
 
-/** The greatest window of what was said; where no worst case was declared, that is the one of the readings. */
+/**
+ * The greatest window of what was said; where no worst case was declared, that is the one of the readings. `ends`: the
+ * greatest windows of both edges, found before.
+ *
+ * @example
+ * ```ts
+ * import { signalSums } from "./edge-sums.ts";
+ * import { greatestWindow } from "./greatest-window.ts";
+ * import { likelyInside } from "./period.ts";
+ * import { stretchSums } from "./stretch-sums.ts";
+ * // 10 ms at 5, 10 ms unsampled that were declared to be at most 9.
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 20) } as const, low: Int32Array.of(5, 0),
+ *   high: Int32Array.of(5, 9), stretches: Uint8Array.of(0, 4), averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * const sums = signalSums(signal);
+ * const ends = { low: greatestWindow(sums.low, 10, null), upper: greatestWindow(sums.high ?? sums.low, 10, null), windowMs: 10, within: null };
+ * [ends.low.sum, likelyInside(sums, stretchSums(sums), ends).sum]; // => [50, 90]
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function likelyInside(sums: SignalSums, { msByCode }: StretchSums, ends: WindowEnds): GreatestWindow {
   return (msByCode[STRETCH.declaredWorstCase] ?? 0) > 0 ? windowAtWord(sums, ends) : ends.low;
 }
@@ -142,7 +184,19 @@ function windowAtWord(sums: SignalSums, { upper, windowMs, within }: WindowEnds)
 /** Kept for as long as the sums they belong to: every window length asks for them. */
 const knownAtWord = new WeakMap<SignalSums, EdgeSums>();
 
-/** Sums of readings as shown and declared worst cases at their word. */
+/**
+ * Sums of readings as shown and declared worst cases at their word; nought where nothing was measured or said.
+ *
+ * @example
+ * ```ts
+ * import { signalSums } from "./edge-sums.ts";
+ * import { sumsAtWord } from "./period.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 20, 30) } as const, low: Int32Array.of(5, 0, 0),
+ *   high: Int32Array.of(5, 9, 0x7fffffff), stretches: Uint8Array.of(0, 4, 2), averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * [...sumsAtWord(signalSums(signal)).values]; // => [5, 9, 0]
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function sumsAtWord(sums: SignalSums): EdgeSums {
   const known = knownAtWord.get(sums);
   if (known !== undefined) return known;
@@ -180,6 +234,16 @@ function levelsAtWord({ low, high, stretches }: TwoEdgedSignal): Int32Array {
 /**
  * The signal with unsampled stretches as they were said to be: nought ("zero"), at most a level at any moment, like
  * the sampled time (averages over the whole period only), or open.
+ *
+ * @example
+ * ```ts
+ * import { withUnsampled } from "./period.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 20) } as const, low: Int32Array.of(5, 0),
+ *   high: Int32Array.of(5, 0x7fffffff), stretches: Uint8Array.of(0, 2), averageOnly: [], outside: "unsampled", largest: 600 } as const;
+ * [...(withUnsampled(signal, { kind: "level", steps: 8 }).high ?? [])]; // => [5, 8]
+ * withUnsampled(signal, { kind: "zero" }).outside; // => "unexposed"
+ * ```
+ * Never refuses. Source: time without a record is declared or unsampled, never nought by itself: ours.
  */
 export function withUnsampled(signal: TwoEdgedSignal, unsampled: UnsampledSteps): TwoEdgedSignal {
   if (unsampled.kind === "open") return signal;
@@ -229,7 +293,20 @@ function padded(signal: TwoEdgedSignal, restMs: number, steps: number): TwoEdged
   };
 }
 
-/** Signals that follow each other as one, nought and declared unexposed between them. */
+/**
+ * Signals that follow each other as one, nought and declared unexposed between them. In order of time, not overlapping, of
+ * one channel.
+ *
+ * @example
+ * ```ts
+ * import { joined } from "./period.ts";
+ * const shift = (from: number, to: number, level: number) => ({ decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(from, to) }, low: Int32Array.of(level),
+ *   high: null, stretches: null, averageOnly: [], outside: "unexposed", largest: 600 }) as const;
+ * const day = joined([shift(0, 10, 5), shift(30, 40, 7)]);
+ * [[...day.low], [...(day.stretches ?? [])]]; // => [[5, 0, 7], [0, 3, 0]]
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function joined(signals: readonly TwoEdgedSignal[]): TwoEdgedSignal {
   const edges: number[] = [];
   const low: number[] = [];

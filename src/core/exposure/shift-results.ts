@@ -55,6 +55,7 @@ export function lognormalSummary(results: readonly number[]): Result<LognormalSu
  * import { logarithmsOf } from "./shift-results.ts";
  * logarithmsOf([1], 1); // => { ok: true, value: [0] }
  * ```
+ * Source: ours.
  */
 export function logarithmsOf(results: readonly number[], needed: number): Result<readonly number[], ShiftResultsRefusal> {
   if (results.length < needed) return refused({ type: "too-few-results", count: results.length, needed });

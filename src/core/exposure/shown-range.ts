@@ -56,5 +56,15 @@ export function outcomeOfBounds(bounds: ExactBounds, terms: LimitTerms, operator
   return outcomeOfComparisons(compare(bounds.low), bounds.high === null ? null : compare(bounds.high), operator);
 }
 
-/** A bare value, in steps, as an exact mean over one millisecond. */
+/**
+ * A bare value, in steps, as an exact mean over one millisecond: ceilings are compared the way averages are.
+ *
+ * @example
+ * ```ts
+ * import { compareMeanWithLimit, limitDigits } from "./exact-limit.ts";
+ * import { bareValue } from "./shown-range.ts";
+ * [199, 200, 201].map((steps) => compareMeanWithLimit(bareValue(steps, 1), limitDigits(20))); // => [-1, 0, 1]
+ * ```
+ * Source: ours.
+ */
 export const bareValue = (steps: number, decimals: number): ExactMean => ({ sum: steps, decimals, durationMs: 1 });

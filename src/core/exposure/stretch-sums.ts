@@ -181,7 +181,19 @@ function sumsOf(tally: Tally, lengthMs: number): StretchSums {
   };
 }
 
-/** Milliseconds within [from, to) that were really measured; time outside the signal counts as not measured. */
+/**
+ * Milliseconds within [from, to) that were really measured, over range included; time outside the signal counts as not
+ * measured.
+ *
+ * @example
+ * ```ts
+ * import { sampledMsBetween } from "./stretch-sums.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 30) } as const, low: Int32Array.of(5, 0),
+ *   high: Int32Array.of(5, 0x7fffffff), stretches: Uint8Array.of(0, 2), averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * [sampledMsBetween(signal, 0, 30), sampledMsBetween(signal, -20, 4)]; // => [10, 4]
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function sampledMsBetween(signal: TwoEdgedSignal, from: number, to: number): number {
   const count = signal.low.length;
   const start = Math.max(from, edgeAt(signal.timing, 0));

@@ -18,7 +18,18 @@ export function averageFindings(subject: Subject, limit: Limit, terms: LimitTerm
   return [finding, ...longShiftFinding(subject, limit, terms)];
 }
 
-/** Nitrous oxide is averaged over the time exposed; all else follows the regime, own regimes the stricter European way. */
+/**
+ * What is averaged, and over what: nitrous oxide over the time exposed, all else as the regime has it, regimes of one's own
+ * the stricter European way.
+ *
+ * @example
+ * ```ts
+ * import { limitById } from "../../gas/index.ts";
+ * import { shiftRuleOf } from "./average-rule.ts";
+ * ["US-OSHA/carbon_monoxide/twa", "US-NIOSH/nitrous_oxide/twa"].map((id) => limitById(id)).map((limit) => limit && shiftRuleOf(limit)); // => ["worst-8h", "time-exposed"]
+ * ```
+ * Never refuses. Source: as `ShiftRule`; own regimes: ours.
+ */
 export function shiftRuleOf(limit: Limit): ShiftRule {
   if (limit.id === "US-NIOSH/nitrous_oxide/twa") return "time-exposed";
   return regimeById(limit.regime)?.shiftTreatment ?? "any-24h-over-8h";
