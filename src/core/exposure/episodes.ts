@@ -1,6 +1,6 @@
 /** Stretches in which readings, or the means of a sliding window, lie above a level. */
 import { STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
-import { BLOCK, type EdgeSums, edgeAt, edgesOf, segmentAt } from "./edge-sums.ts";
+import { BLOCK, type EdgeSums, edgeAt, integralBetween, segmentAt } from "./edge-sums.ts";
 
 /** One stretch above a level, times in milliseconds, the peak in whole steps. */
 export interface ReadingEpisode {
@@ -120,8 +120,7 @@ export interface WindowEpisode {
  * Source: ours, from the piecewise-linear form of the sliding integral.
  */
 export function windowEpisodes(sums: EdgeSums, windowMs: number, levelSum: number): WindowEpisode[] {
-  const { values, count, start, end } = sums;
-  const edges = edgesOf(sums.timing);
+  const { values, count, timing, start, end } = sums;
   const episodes: WindowEpisode[] = [];
   let near = -1;
   let far = 0;
@@ -131,10 +130,19 @@ export function windowEpisodes(sums: EdgeSums, windowMs: number, levelSum: numbe
   let peakSum = running;
   let peakAt = at;
   while (at < end + windowMs) {
-    const nextFar = far < count ? (edges[far + 1] as number) : Number.POSITIVE_INFINITY; // count + 1 edges
-    const nextNear = (near < count ? (edges[near + 1] as number) : Number.POSITIVE_INFINITY) + windowMs;
+    if (Number.isNaN(from) && far % BLOCK === 0 && at === edgeAt(timing, far)) {
+      const quiet = quietUntil(sums, windowMs, levelSum, far / BLOCK);
+      if (quiet > far) {
+        far = quiet;
+        at = edgeAt(timing, far);
+        near = segmentAt(timing, count, at - windowMs);
+        running = integralBetween(sums, at - windowMs, at);
+      }
+    }
+    const nextFar = far < count ? edgeAt(timing, far + 1) : Number.POSITIVE_INFINITY;
+    const nextNear = (near < count ? edgeAt(timing, near + 1) : Number.POSITIVE_INFINITY) + windowMs;
     const next = Math.min(nextFar, nextNear);
-    const slope = (far < count ? (values[far] as number) : 0) - (near >= 0 && near < count ? (values[near] as number) : 0);
+    const slope = (far < count ? (values[far] as number) : 0) - (near >= 0 && near < count ? (values[near] as number) : 0); // within the signal
     const sum = running + slope * (next - at);
     if (Number.isNaN(from) && sum > levelSum) {
       from = running === levelSum ? at : at + (levelSum - running) / slope;
@@ -154,4 +162,21 @@ export function windowEpisodes(sums: EdgeSums, windowMs: number, levelSum: numbe
   }
   if (!Number.isNaN(from)) episodes.push({ from, to: at, peakSum, peakAt });
   return episodes;
+}
+
+/**
+ * The segment up to whose first edge no window that ends from `block` on can pass the level: all that lies between the
+ * blocks that hold its two ends is not enough. Most of a shift is passed over in this way.
+ */
+function quietUntil({ times, sums, blocks, count, least }: EdgeSums, windowMs: number, levelSum: number, block: number): number {
+  let quiet = block;
+  let behind = 0;
+  for (; quiet < blocks; quiet += 1) {
+    const begins = (times[quiet] as number) - windowMs; // blocks + 1 times
+    while (behind < quiet && (times[behind + 1] as number) <= begins) behind += 1; // behind < blocks
+    const all = (sums[quiet + 1] as number) - (sums[behind] as number); // blocks + 1 sums
+    const spanMs = (times[quiet + 1] as number) - (times[behind] as number); // blocks + 1 times
+    if (all - Math.min(0, least) * spanMs > levelSum) break;
+  }
+  return Math.min(count, quiet * BLOCK);
 }
