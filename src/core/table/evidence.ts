@@ -84,6 +84,8 @@ export interface SurveyEvidence {
   quoteFaults: number;
   lostCharacters: Sighting;
   conflicts: Sighting;
+  /** Clock times that no date stands before, in a table without a column of dates. */
+  dayless: Sighting;
   repeatedHour: Sighting;
   missingHour: Sighting & { before: string; after: string };
 }

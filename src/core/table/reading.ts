@@ -15,7 +15,11 @@ export interface TableEnvironment {
 export interface PreviewRow {
   readonly line: number;
   readonly raw: readonly string[];
-  /** Digits, an RFC 3339 instant or seconds, or a word for the status; null where not understood. */
+  /**
+   * Digits, an RFC 3339 instant or seconds, a word for the status, or the text itself where it is no reading; a time
+   * without its zone or its day where these are not known. Empty: nothing of its own (a date shown with its clock, a
+   * column left out). Null: not understood.
+   */
   readonly parsed: readonly (string | null)[];
 }
 

@@ -11,8 +11,15 @@ export type MappingRefusal =
   /** `at` is the path of what is wrong: `columns[2].unit`. */
   | { readonly type: "mapping-not-understood"; readonly at: string; readonly found: string };
 
-/** The text of a mapping: JSON, indented by two, keys in the order of the type. */
-export const jsonFromMapping = (mapping: TableMapping): string => `${JSON.stringify(mapping, null, 2)}\n`;
+/**
+ * The text of a mapping: JSON, indented by two, keys in the order of the type.
+ *
+ * What holds for one file only is not kept, so that the next file with this heading asks again: the instant or day on
+ * which it starts, and which of the two hours is meant where its rows do not tell.
+ */
+export function jsonFromMapping(mapping: TableMapping): string {
+  return `${JSON.stringify({ ...mapping, time: { ...mapping.time, start: null, repeatedHour: null } }, null, 2)}\n`;
+}
 
 /**
  * Reads a saved mapping and checks every part of it.

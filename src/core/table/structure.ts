@@ -9,6 +9,7 @@ import { timeText } from "./time-text.ts";
 import { utf8FromText } from "./utf8.ts";
 import type { Vocabulary } from "./vocabulary.ts";
 import { likelyMeaning } from "./words.ts";
+import { isZoneText } from "./zone-label.ts";
 
 export interface Structure {
   readonly dialect: Dialect;
@@ -302,7 +303,10 @@ function isRow(record: HeadRecord, types: readonly (CellClass | null)[], vocabul
   let misses = 0;
   for (const [column, type] of types.entries()) {
     if (type === null) continue;
-    const kind = classOf(record.cells[column] ?? "", vocabulary);
+    const cell = record.cells[column] ?? "";
+    // An offset below the heading looks like a number or a clock, and is the unit of a time.
+    if (type === "time" && isZoneText(cell)) return false;
+    const kind = classOf(cell, vocabulary);
     if (kind === type || (kind === "number" && type === "time") || (kind === "time" && type === "number")) matches++;
     else if (kind === "text") {
       if (type === "time" || matches === 0) return false;
@@ -346,12 +350,12 @@ function headingAbove(above: readonly HeadRecord[], firstRowLine: number | null,
 const TIME_UNITS = /^\(?\[?(?:s|sec|secs|second|seconds|min|mins|minutes|h|hr|hours|ms|hh:mm(?::ss)?|yyyy.*)\]?\)?$/i;
 export const isTimeUnit = (text: string): boolean => TIME_UNITS.test(text.trim());
 
-/** Nothing but units, with at least one that measures gas or time. */
+/** Nothing but units, with at least one that measures gas or time or says the zone. */
 function isUnitsRow(record: HeadRecord, vocabulary: Vocabulary): boolean {
   let units = 0;
   for (const cell of record.cells) {
     if (cell === "") continue;
-    if (vocabulary.unitFromText(cell) !== null || isTimeUnit(cell)) units++;
+    if (vocabulary.unitFromText(cell) !== null || isTimeUnit(cell) || isZoneText(cell)) units++;
     else if (cell.length > 8 || vocabulary.gasInLabel(cell) !== null) return false;
   }
   return units > 0;

@@ -21,6 +21,7 @@ import type {
   TableSummary,
 } from "./reading.ts";
 import { type Structure, type StructureGiven, structureOf } from "./structure.ts";
+import { dayTold, startQuestion } from "./time-form.ts";
 import { Walk } from "./walk.ts";
 
 /** And so much of a longer file is read twice, cell by cell, to see what the columns are. */
@@ -220,6 +221,7 @@ function newEvidence(
     quoteFaults: structure.quoteFaultsStrict,
     lostCharacters: nothingSeen(),
     conflicts: nothingSeen(),
+    dayless: nothingSeen(),
     repeatedHour: nothingSeen(),
     missingHour: { ...nothingSeen(), before: "", after: "" },
   };
@@ -250,7 +252,7 @@ export function refusalOf(mapping: TableMapping): TableRefusal | null {
 }
 
 class Reading extends HeadFirst {
-  private readonly mapping: TableMapping;
+  private mapping: TableMapping;
   private readonly answers: Answers;
   private readonly sink: RowSink;
   private evidence: SurveyEvidence | null = null;
@@ -273,7 +275,11 @@ class Reading extends HeadFirst {
   }
 
   protected override start(head: Uint8Array, isWhole: boolean): TableRefusal | null {
-    const { mapping, environment } = this;
+    const { environment, answers } = this;
+    const dated = withFirstDay(this.mapping, answers);
+    if (!dated.ok) return dated.refusal;
+    this.mapping = dated.value;
+    const { mapping } = this;
     const refusal = refusalOf(mapping);
     if (refusal !== null) return refusal;
     const opened = openHead(head, mapping.dialect.encoding, environment);
@@ -312,10 +318,24 @@ class Reading extends HeadFirst {
   }
 }
 
+/** Of clock times without dates a saved mapping does not keep the day: it is that of another file. */
+function withFirstDay(mapping: TableMapping, answers: Answers): Result<TableMapping, TableRefusal> {
+  const { time, columns } = mapping;
+  const told = answers["start"];
+  const isClockOnly = columns.some(({ role }) => role === "clock") && !columns.some(({ role }) => role === "date" || role === "time");
+  if (told === undefined || time.start !== null || !isClockOnly) return given(mapping);
+  const start = dayTold(told, time.zone);
+  return start === null
+    ? refused({ type: "bad-answer", question: "start", answer: told })
+    : given({ ...mapping, time: { ...time, start } });
+}
+
 /** Questions that the rows raise once the zone is known. */
 function openInRows(evidence: SurveyEvidence, mapping: TableMapping, answers: Answers): Proposal["questions"] {
   const concluded = conclude({ ...evidence, columns: evidence.columns, falls: 0 }, answers);
   if (!concluded.ok) return [];
   const wanted = new Set(["conflicting readings", "fixed clock", ...(mapping.time.repeatedHour === null ? ["repeated hour"] : [])]);
-  return concluded.value.questions.filter((question) => wanted.has(question.id));
+  const { dayless } = evidence;
+  const start = dayless.count > 0 ? [startQuestion(dayless)] : [];
+  return [...concluded.value.questions.filter((question) => wanted.has(question.id)), ...start];
 }

@@ -221,6 +221,8 @@ export class TableRows {
     );
     if (typeof time === "string") return this.rejectCell(time, plan.time >= 0 ? plan.time : plan.date >= 0 ? plan.date : plan.clock, cells);
     if (Number.isNaN(time)) return this.rejectCell("impossible time", plan.time >= 0 ? plan.time : plan.date, cells);
+    if (this.clock.isDayless && !this.mayLackDay(cells))
+      return this.rejectCell("not a time", plan.time >= 0 ? plan.time : plan.date, cells);
     const row = batch.next();
     const fault = this.readings.read(cells, row);
     if (fault !== null) {
@@ -233,6 +235,14 @@ export class TableRows {
     batch.now.series[row] = this.series;
     if (this.tools.gathers) this.countFalls(cells, time);
     return this.place(row, time, cells);
+  }
+
+  /** Where a column holds dates, a row before the first of them has no time; where none does, the day is asked for. */
+  private mayLackDay(cells: readonly string[]): boolean {
+    const { plan } = this;
+    if (plan.time >= 0 || plan.date >= 0) return false;
+    see(this.evidence.dayless, this.at.line, this.timeOf(cells));
+    return true;
   }
 
   /** A table without a time: only its numbers are looked at. */

@@ -23,6 +23,11 @@ export class RowClock {
   private lastClock = Number.NaN;
   /** Whether the last time read has no zone yet, so that it is no instant. */
   isOpen = false;
+  /** Whether no date has been seen for it: its day is not known, and counts as the first of 1970 only to be put in order. */
+  isDayless = false;
+  /** Whether it lies in the hour that happens twice. */
+  isTwice = false;
+  private hasDay = false;
   /** In a repeated stretch: its end on the wall clock, whether the clock has fallen back in it, its first row. */
   private seamTo = Number.NaN;
   private seamFell = false;
@@ -35,7 +40,14 @@ export class RowClock {
     this.plan = plan;
     this.evidence = evidence;
     const day = plan.firstDay === null ? null : readDate(plan.firstDay);
-    if (day?.ok === true) this.lastDays = daysFromCivil(day.value.year, day.value.month, day.value.day);
+    if (day?.ok !== true) return;
+    this.lastDays = daysFromCivil(day.value.year, day.value.month, day.value.day);
+    this.hasDay = true;
+  }
+
+  /** The last time read as the wall clock showed it. */
+  get wall(): number {
+    return this.lastLocal;
   }
 
   /** Rows that were read on a shorter way: the next row on this one comes after them. */
@@ -48,6 +60,7 @@ export class RowClock {
   /** Milliseconds of the time of a row, or what is wrong with it. */
   read(timeCell: string, dateCell: string, clockCell: string, line: number): number | TimeFault {
     const { plan } = this;
+    this.isTwice = false;
     if (plan.countScale > 0) return this.count(timeCell, line);
     const whole = timeText(timeCell !== "" ? timeCell : dateCell === "" ? clockCell : `${dateCell} ${clockCell}`);
     if (whole === null) return "not a time";
@@ -64,8 +77,11 @@ export class RowClock {
   private local(text: TimeText): number {
     const clock = text.clock === null ? 0 : text.clock.milliseconds;
     let days = this.lastDays;
-    if (text.date !== null) days = daysOf(text.date, this.plan.order, this.plan.yearsFrom);
-    else if (clock < this.lastClock - MILLISECONDS_PER_DAY / 2) days++;
+    if (text.date !== null) {
+      days = daysOf(text.date, this.plan.order, this.plan.yearsFrom);
+      this.hasDay ||= !Number.isNaN(days);
+    } else if (clock < this.lastClock - MILLISECONDS_PER_DAY / 2) days++;
+    this.isDayless = !this.hasDay;
     if (Number.isNaN(days) && text.date === null) days = 0;
     return days * MILLISECONDS_PER_DAY + clock;
   }
@@ -79,6 +95,7 @@ export class RowClock {
   private instant(local: number, zone: ZoneClock, line: number, text: string): number | TimeFault {
     if (!(local > -62_000_000_000_000 && local < 253_000_000_000_000)) return "impossible time";
     const piece = zone.pieceAt(local);
+    this.isTwice = piece.kind === "two";
     if (piece.kind === "two") return this.twice(local, piece, line, text);
     this.leaveSeam(local);
     if (piece.kind === "one") return this.kept(local, local - piece.offset);

@@ -3,8 +3,9 @@ import { civilFromDays, MILLISECONDS_PER_DAY, nearZoneNames, readDate, readRfc33
 import { type Asking, choice, reason } from "./asking.ts";
 import type { ColumnEvidence, Sighting, TimeEvidence } from "./evidence.ts";
 import type { TimeForm, TimeMapping } from "./mapping.ts";
-import type { Reason } from "./question.ts";
+import type { Question, Reason } from "./question.ts";
 import { type DateOrder, localOf, timeText } from "./time-text.ts";
+import { isSameClock, zoneInText } from "./zone-label.ts";
 
 export interface TimeColumn {
   readonly id: string;
@@ -26,12 +27,14 @@ export function timeMappingOf(asking: Asking, columns: readonly TimeColumn[]): T
     local !== null && texts.some((times) => times.local.count > 0 && (times.clocks > 0 || times.complete > 0 || columns.length === 1));
   const zone = isLocal ? (zoneInLabels(asking, columns) ?? askZone(asking, local)) : null;
   const fixed = fixedClock(asking);
-  const hasDates = texts.some((times) => times.complete > 0 || times.dates > 0);
+  const { dayless } = asking.evidence;
+  // A date in a later row does not tell the day of the rows before it.
+  const hasDay = texts.some((times) => times.complete > 0 || times.dates > 0) && dayless.count === 0;
   return {
     form,
     zone: fixed ?? zone,
     twoDigitYearsFrom: years,
-    start: hasDates || texts.length === 0 ? null : firstDay(asking, local),
+    start: hasDay || texts.length === 0 ? null : firstDay(asking, dayless.count > 0 ? dayless : local, fixed ?? zone),
     repeatedHour: repeatedHour(asking),
     zoneLetters: lettersOf(asking, texts),
   };
@@ -54,18 +57,32 @@ function fixedClock(asking: Asking): string | null {
   });
 }
 
-/** Clock times without any date: on which day does the file begin? */
-function firstDay(asking: Asking, sample: Sighting | null): string | null {
-  const answer = asking.ask({
-    id: "start",
-    topic: "start",
-    samples: sample === null ? [] : [{ line: sample.line, text: sample.text }],
-    choices: [],
-    suggested: null,
-  });
+/** Clock times that no date stands before: on which day does the file begin? */
+function firstDay(asking: Asking, sample: Sighting | null, zone: string | null): string | null {
+  const answer = asking.ask(startQuestion(sample));
   if (answer === null) return null;
-  if (!readDate(answer.slice(0, 10)).ok) asking.refuse({ type: "bad-answer", question: "start", answer });
-  return answer.slice(0, 10);
+  const day = dayTold(answer, zone);
+  if (day === null) asking.refuse({ type: "bad-answer", question: "start", answer });
+  return day;
+}
+
+export const startQuestion = (sample: Sighting | null): Question => ({
+  id: "start",
+  topic: "start",
+  column: null,
+  samples: sample === null ? [] : [{ line: sample.line, text: sample.text }],
+  choices: [],
+  suggested: null,
+  blocking: true,
+});
+
+/** The day that a date names, or on which an instant falls in the zone of the file; null where the text is neither. */
+export function dayTold(text: string, zone: string | null): string | null {
+  if (readDate(text).ok) return text;
+  const read = readRfc3339(text);
+  if (!read.ok) return null;
+  const clock = zone === null ? null : zoneClock(zone);
+  return clock?.ok === true ? dayText(read.value.instant + clock.value.offsetAt(read.value.instant)) : text.slice(0, 10);
 }
 
 /** A zone name or offset that the room time knows; anything else is refused with the names nearest to it. */
@@ -83,26 +100,34 @@ export function checkZone(asking: Asking): void {
   if (told !== null && !isKnownZone(told)) asking.refuse({ type: "unknown-zone", zone: told, near: nearZoneNames(told) });
 }
 
-/** `Time (UTC)`, or UTC or an offset in the units row: the file itself says which clock it is. */
+/**
+ * `Time (UTC)`, or a zone or offset in the units row: the file itself says which clock it is. Who told another one is
+ * asked: neither is overridden silently.
+ */
 function zoneInLabels(asking: Asking, columns: readonly TimeColumn[]): string | null {
   for (const { id, label, unitText } of columns) {
     for (const text of [unitText, label]) {
       const zone = zoneInText(text);
       if (zone === null) continue;
-      asking.note("zone", id, zone, "certain", [reason("written in the heading", asking.evidence.structure.headerLines[0] ?? null, text)]);
+      const because = reason("written in the heading", asking.evidence.structure.headerLines[0] ?? null, text);
+      const told = asking.answerTo("zone");
+      if (told !== null && isKnownZone(told) && !isSameClock(told, zone)) return askZoneConflict(asking, zone, told, because);
+      asking.note("zone", id, zone, "certain", [because]);
       return zone;
     }
   }
   return null;
 }
 
-function zoneInText(text: string): string | null {
-  const offset = /(?:^|[\s([_,]|UTC|GMT)([+-])(\d{1,2})(?::?([0-5]\d))?(?=$|[\s)\],])/.exec(text);
-  if (offset !== null) {
-    const zone = `${offset[1]}${(offset[2] as string).padStart(2, "0")}:${offset[3] ?? "00"}`; // the pattern has this group
-    return isKnownZone(zone) ? zone : null;
-  }
-  return /(?:^|[\s([_,])(?:UTC|GMT|Z)(?=$|[\s)\],])/.test(text) ? "UTC" : null;
+/** The heading says one zone and the answer another: until somebody decides, the heading's is shown. */
+function askZoneConflict(asking: Asking, seen: string, told: string, because: Reason): string {
+  const answer = asking.ask({
+    id: "zone conflict",
+    topic: "zone",
+    samples: [{ line: because.line ?? 0, text: because.text ?? "" }],
+    choices: [choice(seen, because), choice(told, reason("told"))],
+  });
+  return answer ?? seen;
 }
 
 function lettersOf(asking: Asking, texts: readonly TimeEvidence[]): Record<string, string> {

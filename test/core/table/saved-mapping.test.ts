@@ -25,6 +25,23 @@ test("another file with the same heading is read without a question, lines befor
   ]);
 });
 
+test("what holds for one file only is not kept: its day, its start, its side of the hour that happens twice", () => {
+  const clocks = (day: string): Uint8Array => utf8(`Time;CO (ppm)\n07:30:00;1,5\n07:31:00;${day.slice(-1)}\n`);
+  const found = survey(clocks("2026-03-04"), { ...ANSWERS, start: "2026-03-04" });
+  const kept = found.ok ? mappingFromJson(jsonFromMapping(found.value.mapping)) : found;
+  if (!kept.ok) throw new Error(JSON.stringify(kept.refusal));
+  const other = clocks("2026-03-05");
+  expect(read(other, kept.value)).toMatchObject({ ok: false, refusal: { type: "questions-open", questions: [{ id: "start" }] } });
+  const back = read(other, kept.value, { start: "2026-03-05" });
+  expect(back.ok && back.value.rows.map(({ time }) => new Date(time).toISOString().slice(0, 16))).toEqual([
+    "2026-03-05T07:30",
+    "2026-03-05T07:31",
+  ]);
+  expect(read(other, kept.value, { start: "tomorrow" })).toMatchObject({ ok: false, refusal: { type: "bad-answer", question: "start" } });
+  const settled = { ...mapping(), time: { ...mapping().time, start: "2026-03-04T07:30:00Z", repeatedHour: "later" as const } };
+  expect(mappingFromJson(jsonFromMapping(settled))).toEqual({ ok: true, value: mapping() });
+});
+
 test("another heading is refused", () => {
   const other = utf8("Date;Time;CO (mg/m3);Sensor\n03/04/2026;23:59:00;2,5;ok\n");
   const back = read(other, mapping());

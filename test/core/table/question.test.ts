@@ -1,0 +1,103 @@
+/** Questions that need more than one look: labels told, hours that happen twice or never, what only the second walk sees. */
+import { expect, test } from "vitest";
+import { answerQuestions } from "../../../src/core/table/index.ts";
+import { CO, LONDON, log } from "./mess.ts";
+import { read, survey, utf8 } from "./reading.ts";
+
+test("no heading: labels are told", () => {
+  const bytes = utf8(log("2026-03-04T07:30:00Z,1,2", "2026-03-04T07:31:00Z,3,4"));
+  const given = { header: "time,CO (ppm),H2S (ppm)" };
+  const found = survey(bytes, given);
+  const back = found.ok ? read(bytes, found.value.mapping, given) : found;
+  expect(back.ok && back.value.rows.map(({ values }) => values)).toEqual([
+    ["1", "2"],
+    ["3", "4"],
+  ]);
+});
+
+test("a single reading in the hour that happens twice is asked about, and so is a missing hour", () => {
+  const twice = utf8(log(CO, "2025-10-26 00:30,1", "2025-10-26 01:30,2", "2025-10-26 02:30,3"));
+  const found = survey(twice, LONDON);
+  expect(found.ok && found.value.questions.map(({ id }) => id)).toEqual(["repeated hour"]);
+  for (const [answer, hour] of [
+    ["earlier", 0],
+    ["later", 1],
+  ] as const) {
+    const given = { ...LONDON, "repeated hour": answer };
+    const settled = survey(twice, given);
+    const back = settled.ok ? read(twice, settled.value.mapping, given) : settled;
+    expect(back.ok && new Date(back.value.rows[1]?.time ?? 0).getUTCHours()).toBe(hour);
+  }
+  const missing = utf8(log(CO, "2025-03-30 00:30,1", "2025-03-30 01:30,2", "2025-03-30 02:30,3"));
+  const asked = survey(missing, LONDON);
+  expect(asked.ok && asked.value.questions.map(({ id, suggested }) => [id, suggested])).toEqual([["fixed clock", "+00:00"]]);
+  const settled = survey(missing, { ...LONDON, "confirm/*": "yes" });
+  const back = settled.ok ? read(missing, settled.value.mapping, {}) : settled;
+  expect(back.ok && back.value.rows.map(({ time }) => new Date(time).toISOString().slice(11, 16))).toEqual(["00:30", "01:30", "02:30"]);
+});
+
+test("questions that only the second walk can put refuse it until they are answered", () => {
+  const bytes = utf8(log(CO, "2026-03-04 07:30:00,1", "2026-03-04 07:30:00,2"));
+  const found = survey(bytes, LONDON);
+  if (!found.ok) throw new Error("surveyed");
+  const back = read(bytes, found.value.mapping, LONDON);
+  expect(back.ok === false && back.refusal).toMatchObject({ type: "questions-open", questions: [{ id: "conflicting readings" }] });
+  expect(read(bytes, found.value.mapping, { ...LONDON, "conflicting readings": "keep both" }).ok).toBe(true);
+});
+
+const CLOCKS = utf8(log("Time,CO (ppm)", "23:59:00,1", "00:01:00,2"));
+
+test("clock times without a date have no day until it is told", () => {
+  const found = survey(CLOCKS, { zone: "Europe/Berlin" });
+  if (!found.ok) throw new Error(JSON.stringify(found.refusal));
+  expect(found.value.questions.map(({ id, blocking }) => [id, blocking])).toEqual([["start", true]]);
+  expect(found.value.preview.first.map(({ parsed }) => parsed[0])).toEqual(["23:59:00", "00:01:00"]);
+  const back = read(CLOCKS, found.value.mapping);
+  expect(back.ok === false && back.refusal).toMatchObject({ type: "questions-open", questions: [{ id: "start", samples: [{ line: 2 }] }] });
+});
+
+// 22:30 UTC is half past midnight of the next day in Berlin in July.
+test.for(["2026-07-05", "2026-07-05T00:30:00+02:00", "2026-07-04T22:30:00Z"])("%s tells the day on the clock of the file", (start) => {
+  const given = { zone: "Europe/Berlin", start };
+  const found = survey(CLOCKS, given);
+  const back = found.ok ? read(CLOCKS, found.value.mapping, given) : found;
+  expect(back.ok && back.value.rows.map(({ time }) => new Date(time).toISOString())).toEqual([
+    "2026-07-05T21:59:00.000Z",
+    "2026-07-05T22:01:00.000Z",
+  ]);
+});
+
+const UTC_LOG = utf8(log("Time (UTC),CO (ppm)", "2026-07-04 07:30:00,1", "2026-07-04 07:31:00,2"));
+
+test("a zone told against that of the heading is asked about, and neither is overridden silently", () => {
+  const told = { zone: "Europe/Paris" };
+  const found = survey(UTC_LOG, told);
+  if (!found.ok) throw new Error(JSON.stringify(found.refusal));
+  expect(found.value.questions.map(({ id, blocking, choices }) => [id, blocking, choices.map(({ value }) => value)])).toEqual([
+    ["zone conflict", true, ["UTC", "Europe/Paris"]],
+  ]);
+  for (const [answer, first] of [
+    ["UTC", "2026-07-04T07:30:00Z"],
+    ["Europe/Paris", "2026-07-04T05:30:00Z"],
+  ] as const) {
+    const settled = answerQuestions(found.value, { "zone conflict": answer });
+    expect(settled.ok && settled.value.questions).toEqual([]);
+    expect(settled.ok && settled.value.preview.first[0]?.parsed[0]).toBe(first);
+    expect(settled.ok && settled.value.guesses.filter(({ topic }) => topic === "zone").map(({ chosen }) => chosen)).toEqual([answer]);
+  }
+});
+
+test.for(["UTC", "GMT", "Z", "+00:00", "Etc/UTC"])("%s is no other zone than UTC", (zone) => {
+  const found = survey(UTC_LOG, { zone });
+  expect(found.ok && found.value.questions).toEqual([]);
+});
+
+test("an answered zone stands once among the guesses, a unit decided against another once", () => {
+  const local = survey(utf8(log(CO, "2026-03-04 07:30:00,1")));
+  const zone = local.ok ? answerQuestions(local.value, LONDON) : local;
+  expect(zone.ok && zone.value.guesses.filter(({ topic }) => topic === "zone")).toMatchObject([{ chosen: "Europe/London" }]);
+  const told = survey(UTC_LOG, { "unit/CO (ppm)": "mg/m3" });
+  expect(told.ok && told.value.questions.map(({ id }) => id)).toEqual(["unit conflict/CO (ppm)"]);
+  const unit = told.ok ? answerQuestions(told.value, { "unit conflict/CO (ppm)": "ppm" }) : told;
+  expect(unit.ok && unit.value.guesses.filter(({ topic }) => topic === "unit")).toMatchObject([{ column: "CO (ppm)", chosen: "ppm" }]);
+});
