@@ -8,7 +8,7 @@ import { given, type Result, refused } from "../result.ts";
 import type { AssessmentRefusal, AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, ShortTerm } from "./assessment.ts";
 import { eightHourAverage } from "./average.ts";
 import { edgeAt } from "./edge-sums.ts";
-import { type ReadingExtremes, readingExtremes } from "./extremes.ts";
+import { holdsRows, type ReadingExtremes, readingExtremes } from "./extremes.ts";
 import type { MolarTerms } from "./limit-terms.ts";
 import { EIGHT_HOURS_MS, type Period, periodOf, type UnsampledSteps, windowBounds } from "./period.ts";
 import { limitEpisodes } from "./rules/limit-episodes.ts";
@@ -75,7 +75,7 @@ function shiftFault(shifts: readonly ShiftSpan[]): AssessmentRefusal | null {
 
 /** A file is one shift unless told; what is longer than a day cannot be one. */
 function coverageFault(channels: readonly Channel[], shifts: readonly ShiftSpan[]): AssessmentRefusal | null {
-  const empty = shifts.find((shift) => !channels.some((channel) => readingExtremes(channel, shift.from, shift.to).rows > 0));
+  const empty = shifts.find((shift) => !channels.some((channel) => holdsRows(channel, shift.from, shift.to)));
   if (empty !== undefined) return { type: "shift-without-readings", shift: empty };
   if (shifts.length > 0) return null;
   const longest = Math.max(...channels.map(({ times }) => (times.at(-1) ?? 0) - (times[0] ?? 0)));

@@ -68,6 +68,12 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
   };
 }
 
+/** Whether any row stands within a stretch of time, both ends included. */
+export const holdsRows = ({ times }: Channel, from: number, to: number): boolean => {
+  const next = times[firstAtLeast(times, from)];
+  return next !== undefined && next <= to;
+};
+
 /** Every row is one valid reading. */
 function plainExtremes({ values, times }: Channel, firstRow: number, past: number): ReadingExtremes {
   let greatest = values[firstRow] as number; // undefined only where there are no rows

@@ -3,8 +3,9 @@ import type { Assumption, Ground } from "../../finding.ts";
 import { decimalFromText, stepsAround, type Unit } from "../../quantity/index.ts";
 import type { Channel, ChannelSignal, Declaration, LooseReading } from "../../recording/index.ts";
 import { OPEN, READING, STRETCH, type TwoEdgedSignal } from "../../recording/index.ts";
+import { assert } from "../../result.ts";
 import type { AssessmentSettings } from "../assessment.ts";
-import { type EdgeSums, edgeAt, type SignalSums, signalSums } from "../edge-sums.ts";
+import { type EdgeSums, edgeAt, type SignalSums, segmentAt, signalSums } from "../edge-sums.ts";
 import type { ReadingExtremes } from "../extremes.ts";
 import type { MolarTerms } from "../limit-terms.ts";
 import { isOpenOutside, type Period, restOfEightHours, sumsAtWord } from "../period.ts";
@@ -111,32 +112,33 @@ interface Moment {
 }
 
 /** The signal with one millisecond from an instant on, within it or at its end, laid over with other levels. */
-function withMoment(signal: TwoEdgedSignal, at: number, moment: Moment): TwoEdgedSignal {
-  const { timing, low, high, stretches } = signal;
-  const edges: number[] = [];
-  const moments: Moment[] = [];
-  const add = (from: number, to: number, levels: Moment): void => {
-    if (to <= from) return;
-    edges.push(from);
-    moments.push(levels);
+function withMoment(signal: TwoEdgedSignal, at: number, { low, high, code }: Moment): TwoEdgedSignal {
+  const { timing } = signal;
+  const count = signal.low.length;
+  const holding = segmentAt(timing, count, at);
+  assert(holding >= 0, "the last reading of a period stands within it, or at its end");
+  const before = holding < count && edgeAt(timing, holding) < at ? holding + 1 : holding;
+  const after = segmentAt(timing, count, at + 1);
+  const around = <Column extends Int32Array | Uint8Array>(into: Column, inside: Int32Array | Uint8Array, level: number): Column => {
+    into.set(inside.subarray(0, before));
+    into[before] = level;
+    into.set(inside.subarray(after), before + 1);
+    return into;
   };
-  low.forEach((lower, i) => {
-    const [from, to] = [edgeAt(timing, i), edgeAt(timing, i + 1)];
-    const levels = { low: lower, high: (high ?? low)[i] as number, code: stretches?.[i] ?? STRETCH.sampled }; // as long as low
-    add(from, Math.min(to, at), levels);
-    if (from <= at && at < to) add(at, at + 1, moment);
-    add(Math.max(from, at + 1), to, levels);
-  });
-  const end = edgeAt(timing, low.length);
-  if (at >= end) add(at, at + 1, moment);
-  const closed = moment.high === OPEN ? 0 : Math.abs(moment.high);
+  const length = before + 1 + count - after;
+  const edges = new Float64Array(length + 1);
+  for (let i = 0; i < before; i += 1) edges[i] = edgeAt(timing, i);
+  edges[before] = at;
+  edges[before + 1] = at + 1;
+  for (let i = after + 1; i <= count; i += 1) edges[before + 1 + i - after] = edgeAt(timing, i);
+  const closed = high === OPEN ? 0 : Math.abs(high);
   return {
     ...signal,
-    timing: { kind: "uneven", edges: Float64Array.from([...edges, Math.max(end, at + 1)]) },
-    low: Int32Array.from(moments, (one) => one.low),
-    high: Int32Array.from(moments, (one) => one.high),
-    stretches: Uint8Array.from(moments, (one) => one.code),
-    largest: Math.max(signal.largest, Math.abs(moment.low), closed),
+    timing: { kind: "uneven", edges },
+    low: around(new Int32Array(length), signal.low, low),
+    high: around(new Int32Array(length), signal.high ?? signal.low, high),
+    stretches: around(new Uint8Array(length), signal.stretches ?? new Uint8Array(count), code),
+    largest: Math.max(signal.largest, Math.abs(low), closed),
   };
 }
 
