@@ -16,6 +16,21 @@ export type MappingRefusal =
  *
  * What holds for one file only is not kept, so that the next file with this heading asks again: the instant or day on
  * which it starts, and which of the two hours is meant where its rows do not tell.
+ *
+ * @param mapping as a survey or a person made it.
+ * @example
+ * ```ts
+ * import { unitFromText } from "../quantity/index.ts";
+ * import { jsonFromMapping, mappingFromJson } from "./saved-mapping.ts";
+ * import { surveyTable } from "./survey.ts";
+ * const survey = surveyTable({ decodeText: () => null, vocabulary: { unitFromText, gasInLabel: () => null } }, { start: "2026-03-04" });
+ * survey.push(Uint8Array.from("Time (UTC),CO (ppm)\n07:30:00,1\n", (letter) => letter.charCodeAt(0)));
+ * const proposal = survey.finish();
+ * const time = proposal.ok && proposal.value.mapping.time;
+ * time && [time.zone, time.start]; // => ["UTC", "2026-03-04"]
+ * const kept = proposal.ok && mappingFromJson(jsonFromMapping(proposal.value.mapping));
+ * kept && kept.ok && [kept.value.time.zone, kept.value.time.start]; // => ["UTC", null]
+ * ```
  */
 export function jsonFromMapping(mapping: TableMapping): string {
   return `${JSON.stringify({ ...mapping, time: { ...mapping.time, start: null, repeatedHour: null } }, null, 2)}\n`;

@@ -1,27 +1,17 @@
-/** First walk, second walk, and both in one. */
-import { assert, given, type Result, refused } from "../result.ts";
+/** First walk, and both walks in one. */
+import { assert, given, type Result } from "../result.ts";
 import { type Conclusion, conclude } from "./conclusion.ts";
-import { type EncodingSeen, type HighBytes, noHighBytes } from "./encoding.ts";
-import { noColumnEvidence, nothingSeen, type SurveyEvidence } from "./evidence.ts";
-import { fingerprintOf } from "./fingerprint.ts";
+import { type EncodingSeen, noHighBytes } from "./encoding.ts";
+import type { SurveyEvidence } from "./evidence.ts";
+import { newEvidence } from "./file-evidence.ts";
 import { HeadFirst, openHead } from "./head-first.ts";
-import { unitInLabel } from "./label.ts";
 import type { TableMapping } from "./mapping.ts";
 import { planOf } from "./plan.ts";
 import { previewOf } from "./preview.ts";
 import type { Answers, TableRefusal } from "./question.ts";
-import type {
-  AnswerQuestions,
-  Proposal,
-  ReadTable,
-  RowSink,
-  SurveyAndRead,
-  SurveyTable,
-  TableEnvironment,
-  TableSummary,
-} from "./reading.ts";
+import type { AnswerQuestions, Proposal, RowSink, SurveyAndRead, SurveyTable, TableEnvironment, TableSummary } from "./reading.ts";
+import { refusalOf } from "./second-walk.ts";
 import { type Structure, type StructureGiven, structureOf } from "./structure.ts";
-import { dayTold, startQuestion } from "./time-form.ts";
 import { Walk } from "./walk.ts";
 
 /** And so much of a longer file is read twice, cell by cell, to see what the columns are. */
@@ -33,36 +23,66 @@ const LOOK = 1 << 14;
  * @param environment decoding of other encodings, and the words for gases and units. @param given answers known before.
  * @returns a survey that takes the bytes in pieces of any size and keeps nothing of them but evidence; `finish` gives
  * the proposal. Refused: empty files, files that are no table, a quote that never closes, an answer that is none.
+ * @example
+ * ```ts
+ * import { unitFromText } from "../quantity/index.ts";
+ * import { answerQuestions, surveyTable } from "./survey.ts";
+ * const survey = surveyTable({ decodeText: () => null, vocabulary: { unitFromText, gasInLabel: () => null } }, {});
+ * survey.push(Uint8Array.from("Time,CO (ppm)\n2026-07-04 07:30,1.5\n", (letter) => letter.charCodeAt(0)));
+ * const proposal = survey.finish();
+ * proposal.ok && proposal.value.questions.map(({ id, blocking }) => [id, blocking]); // => [["zone", true], ["gas/CO (ppm)", false]]
+ * proposal.ok && proposal.value.preview.first[0]?.parsed; // => ["2026-07-04T07:30:00", "1.5"]
+ * const answered = proposal.ok && answerQuestions(proposal.value, { zone: "Europe/Paris" });
+ * answered && answered.ok && answered.value.preview.first[0]?.parsed; // => ["2026-07-04T05:30:00Z", "1.5"]
+ * ```
  */
 export const surveyTable: SurveyTable = (environment, given) => {
   const walks = new Survey(environment, given, null);
   return { push: (bytes) => walks.push(bytes), finish: () => walks.proposal() };
 };
 
-/** Both walks in one: see `SurveyAndReading`. */
+/**
+ * Both walks in one: rows go to the sink under the mapping that the head of the file suggests, while the evidence is
+ * gathered.
+ *
+ * @param environment as for `surveyTable`. @param given answers known before. @param sink takes the rows as they come.
+ * @returns the proposal of `surveyTable` and the summary of `readTable`. The summary is null, and what the sink holds is
+ * worth nothing, where a blocking question is open (answer it first) or the whole file, or an answer, says otherwise
+ * than its head did: `readTable` then walks again under the mapping of the proposal, after `surveyTable` where
+ * `surveyAgain` is set. Refused: what `surveyTable` refuses.
+ * @example
+ * ```ts
+ * import { unitFromText } from "../quantity/index.ts";
+ * import { surveyAndRead } from "./survey.ts";
+ * const times: number[] = [];
+ * const sink = {
+ *   begin: () => undefined,
+ *   series: () => undefined,
+ *   rows: (batch: { readonly count: number; readonly times: Float64Array }) => void times.push(...batch.times.subarray(0, batch.count)),
+ * };
+ * const both = surveyAndRead({ decodeText: () => null, vocabulary: { unitFromText, gasInLabel: () => null } }, {}, sink);
+ * both.push(Uint8Array.from("Time (s),CO (ppm)\n0,1\n10,2\nlast\n", (letter) => letter.charCodeAt(0)));
+ * const finished = both.finish();
+ * finished.ok && finished.value.summary?.count; // => { lines: 4, header: 1, rows: 2, continued: 0, rejected: 0, skipped: { footer: [4] }, skippedCount: 1 }
+ * times; // => [0, 10000]
+ * ```
+ */
 export const surveyAndRead: SurveyAndRead = (environment, given, sink) => {
   const walks = new Survey(environment, given, sink);
   return { push: (bytes) => walks.push(bytes), finish: () => walks.finish() };
 };
 
-/** Applies answers to a proposal. Its rows are not read again: where `surveyAgain` comes back, they must be. */
+/**
+ * Applies answers to a proposal, and gives the proposal that follows. Its rows are not read again: where `surveyAgain`
+ * comes back, they must be.
+ *
+ * @param proposal of a survey. @param answers by question id; those given before still hold. Refused: an answer that is
+ * none, a zone that does not exist. An example stands with `surveyTable`.
+ */
 export const answerQuestions: AnswerQuestions = (proposal, answers) => {
   const { evidence } = proposal;
   const concluded = conclude(evidence, { ...evidence.given, ...answers });
   return concluded.ok ? given(proposalFrom(evidence, concluded.value, proposal.firstWalk)) : concluded;
-};
-
-/**
- * Second walk: typed rows under a mapping.
- *
- * @param mapping of this file or of another with the same heading. @param answers to questions that only this walk can
- * put (`conflicting readings`, `repeated hour`). @param sink takes the rows.
- * @returns a reader; `finish` gives counts and faults. Refused: a heading other than that of the mapping, a mapping
- * without time or readings, questions that the rows raise and nobody answered.
- */
-export const readTable: ReadTable = (environment, mapping, answers, sink) => {
-  const reading = new Reading(environment, mapping, answers, sink);
-  return { push: (bytes) => reading.push(bytes), finish: () => reading.finish() };
 };
 
 class Survey extends HeadFirst {
@@ -190,152 +210,4 @@ function toldStructure(given: Answers): StructureGiven {
     wrapped: given["wrapped lines"] === "no" ? false : null,
     noHeader: false,
   };
-}
-
-function newEvidence(
-  structure: Structure,
-  encoding: EncodingSeen,
-  highBytes: HighBytes,
-  given: Answers,
-  { vocabulary }: TableEnvironment,
-): SurveyEvidence {
-  const labels = structure.labels.length > 0 ? structure.labels : labelsTold(given, structure);
-  const units = labels.map((label) => unitInLabel(label, vocabulary));
-  return {
-    structure,
-    encoding,
-    highBytes,
-    given,
-    labelGases: labels.map((label) => (label === "" ? null : vocabulary.gasInLabel(label))),
-    labelUnits: labels.map((_, index) => unitRowUnit(structure, index, vocabulary) ?? units[index]?.unit ?? null),
-    labelUnitTexts: units.map(({ text }) => text),
-    columns: Array.from({ length: structure.width }, noColumnEvidence),
-    first: [],
-    worst: [],
-    sensors: new Map(),
-    rows: 0,
-    falls: 0,
-    bytes: 0,
-    lines: 0,
-    lineEnds: { lf: 0, crlf: 0, cr: 0, crcrlf: 0 },
-    quoteFaults: structure.quoteFaultsStrict,
-    lostCharacters: nothingSeen(),
-    conflicts: nothingSeen(),
-    dayless: nothingSeen(),
-    repeatedHour: nothingSeen(),
-    missingHour: { ...nothingSeen(), before: "", after: "" },
-  };
-}
-
-const unitRowUnit = (
-  structure: Structure,
-  index: number,
-  vocabulary: TableEnvironment["vocabulary"],
-): SurveyEvidence["labelUnits"][number] => {
-  const text = structure.unitTexts[index] ?? "";
-  return text === "" ? null : vocabulary.unitFromText(text);
-};
-
-function labelsTold(given: Answers, structure: Structure): string[] {
-  const told = given["header"];
-  if (told === undefined || told === "none") return [];
-  const { delimiter } = structure.dialect;
-  return told.split(delimiter !== "" && told.includes(delimiter) ? delimiter : ",").map((label) => label.trim());
-}
-
-/** Why a mapping cannot be read with; null where it can. */
-export function refusalOf(mapping: TableMapping): TableRefusal | null {
-  const labels = mapping.columns.map((column) => column.label);
-  const has = (role: string): boolean => mapping.columns.some((column) => column.role === role);
-  if (!has("time") && !has("date") && !has("clock")) return { type: "no-time-column", labels };
-  return has("reading") || (mapping.shape === "long" && mapping.channels.length > 0) ? null : { type: "no-reading-column", labels };
-}
-
-class Reading extends HeadFirst {
-  private mapping: TableMapping;
-  private readonly answers: Answers;
-  private readonly sink: RowSink;
-  private evidence: SurveyEvidence | null = null;
-
-  constructor(environment: TableEnvironment, mapping: TableMapping, answers: Answers, sink: RowSink) {
-    super(environment);
-    this.mapping = mapping;
-    this.answers = answers;
-    this.sink = sink;
-  }
-
-  finish(): Result<TableSummary, TableRefusal> {
-    const walked = this.end();
-    if (!walked.ok) return walked;
-    const summary = walked.value.finish();
-    if (!summary.ok) return summary;
-    assert(this.evidence !== null, "a walk has evidence");
-    const open = openInRows(this.evidence, this.mapping, this.answers);
-    return open.length === 0 ? summary : refused({ type: "questions-open", questions: open });
-  }
-
-  protected override start(head: Uint8Array, isWhole: boolean): TableRefusal | null {
-    const { environment, answers } = this;
-    const dated = withFirstDay(this.mapping, answers);
-    if (!dated.ok) return dated.refusal;
-    this.mapping = dated.value;
-    const { mapping } = this;
-    const refusal = refusalOf(mapping);
-    if (refusal !== null) return refusal;
-    const opened = openHead(head, mapping.dialect.encoding, environment);
-    if (!opened.ok) return opened.refusal;
-    const { encoding, transcoder, utf8 } = opened.value;
-    const { dialect } = mapping;
-    const found = structureOf(utf8, isWhole, environment.vocabulary, {
-      delimiter: dialect.wrapped ? null : dialect.delimiter,
-      quote: dialect.quote,
-      quoteInside: dialect.quoteInside,
-      wrapped: dialect.wrapped ? null : false,
-      noHeader: mapping.headerLines.length === 0,
-    });
-    const structure =
-      mapping.headerLines.length === 0
-        ? { ...found, labels: [], unitTexts: [], headerLines: [], unitLine: null, width: mapping.columns.length }
-        : found;
-    if (fingerprintOf(structure) !== mapping.fingerprint)
-      return { type: "mapping-does-not-fit", fingerprint: fingerprintOf(structure), expected: mapping.fingerprint };
-    this.evidence = newEvidence(structure, encoding, noHighBytes(), this.answers, environment);
-    this.transcoder = transcoder;
-    this.encodingName = encoding.encoding;
-    this.walk = new Walk({
-      environment,
-      sourceLength: transcoder.sourceLength,
-      markLength: encoding.markLength,
-      structure,
-      plan: planOf(mapping),
-      evidence: this.evidence,
-      gathers: false,
-      isCareful: false,
-      sink: this.sink,
-    });
-    const begun = this.pass(head.subarray(encoding.markLength));
-    return begun.ok ? null : begun.refusal;
-  }
-}
-
-/** Of clock times without dates a saved mapping does not keep the day: it is that of another file. */
-function withFirstDay(mapping: TableMapping, answers: Answers): Result<TableMapping, TableRefusal> {
-  const { time, columns } = mapping;
-  const told = answers["start"];
-  const isClockOnly = columns.some(({ role }) => role === "clock") && !columns.some(({ role }) => role === "date" || role === "time");
-  if (told === undefined || time.start !== null || !isClockOnly) return given(mapping);
-  const start = dayTold(told, time.zone);
-  return start === null
-    ? refused({ type: "bad-answer", question: "start", answer: told })
-    : given({ ...mapping, time: { ...time, start } });
-}
-
-/** Questions that the rows raise once the zone is known. */
-function openInRows(evidence: SurveyEvidence, mapping: TableMapping, answers: Answers): Proposal["questions"] {
-  const concluded = conclude({ ...evidence, columns: evidence.columns, falls: 0 }, answers);
-  if (!concluded.ok) return [];
-  const wanted = new Set(["conflicting readings", "fixed clock", ...(mapping.time.repeatedHour === null ? ["repeated hour"] : [])]);
-  const { dayless } = evidence;
-  const start = dayless.count > 0 ? [startQuestion(dayless)] : [];
-  return [...concluded.value.questions.filter((question) => wanted.has(question.id)), ...start];
 }
