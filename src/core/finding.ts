@@ -77,7 +77,13 @@ export type Assumption =
   | { readonly type: "unit-converted"; readonly from: string; readonly to: string; readonly molarVolume: number };
 
 export type UndecidedBy =
-  | { readonly type: "unsampled-time"; readonly seconds: number; readonly wStar: number | null }
+  | {
+      readonly type: "unsampled-time";
+      readonly seconds: number;
+      readonly wStar: number | null;
+      /** A mean decides only an average over the whole period: of what lies in one of its windows it says nothing. */
+      readonly holds: "as an average" | "at any moment";
+    }
   | { readonly type: "over-range"; readonly seconds: number; readonly wStar: number | null }
   | { readonly type: "sensor-or-conflict" }
   | { readonly type: "interval-average-hides-peaks" }

@@ -123,7 +123,7 @@ export function whatWouldDecide(finding: FindingShape): readonly string[] {
 function decidingSentence(reason: UndecidedBy, finding: FindingShape): string {
   switch (reason.type) {
     case "unsampled-time":
-      return unsampledSentence(reason, finding);
+      return unsampledSentence(reason, finding.unit);
     case "over-range":
       return overRangeSentence(reason, finding.unit);
     case "sensor-or-conflict":
@@ -139,13 +139,12 @@ function decidingSentence(reason: UndecidedBy, finding: FindingShape): string {
 
 type About<Type extends UndecidedBy["type"]> = Extract<UndecidedBy, { readonly type: Type }>;
 
-/** A mean decides for an average; a short window, a ceiling and a three-level row ask about every moment. */
-function unsampledSentence({ seconds, wStar }: About<"unsampled-time">, { unit, shiftRule, parts }: FindingShape): string {
+/** A mean decides an average over the whole period; a window that slides, a ceiling and a three-level row ask about every moment. */
+function unsampledSentence({ seconds, wStar, holds }: About<"unsampled-time">, unit: string): string {
   if (seconds === 0) return "A named person's statement when the shift began and ended.";
   const time = `the ${durationText(seconds)} without readings`;
   if (wStar === null) return `Declare what ${time} can have been, and why.`;
-  const isAverage = shiftRule !== null && parts.length === 0;
-  return `A named person's statement that ${time} ${isAverage ? "averaged no more than" : "were at no moment above"} ${permittedText(wStar, unit)}.`;
+  return `A named person's statement that ${time} ${holds === "as an average" ? "averaged no more than" : "were at no moment above"} ${permittedText(wStar, unit)}.`;
 }
 
 /** The last reading of a log has no length. */

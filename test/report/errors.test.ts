@@ -90,31 +90,37 @@ describe("findings in words", () => {
   test.each([
     [
       "an average",
-      { type: "unsampled-time", seconds: 5400, wStar: 93.39 },
+      { type: "unsampled-time", seconds: 5400, wStar: 93.39, holds: "as an average" },
       { shiftRule: "worst-8h" },
       "A named person's statement that the 1 h 30 min without readings averaged no more than 93.3 ppm.",
     ],
     [
+      "an average that slides through a longer shift",
+      { type: "unsampled-time", seconds: 5400, wStar: 93.39, holds: "at any moment" },
+      { shiftRule: "worst-8h" },
+      "A named person's statement that the 1 h 30 min without readings were at no moment above 93.3 ppm.",
+    ],
+    [
       "a short window",
-      { type: "unsampled-time", seconds: 5400, wStar: 93.39 },
+      { type: "unsampled-time", seconds: 5400, wStar: 93.39, holds: "at any moment" },
       { shiftRule: null },
       "A named person's statement that the 1 h 30 min without readings were at no moment above 93.3 ppm.",
     ],
     [
       "a row with an average among its tests",
-      { type: "unsampled-time", seconds: 300, wStar: 20 },
+      { type: "unsampled-time", seconds: 300, wStar: 20, holds: "at any moment" },
       { shiftRule: "worst-8h", parts: [row] },
       "A named person's statement that the 5 min without readings were at no moment above 20.0 ppm.",
     ],
     [
       "no level that would do",
-      { type: "unsampled-time", seconds: 300, wStar: null },
+      { type: "unsampled-time", seconds: 300, wStar: null, holds: "at any moment" },
       {},
       "Declare what the 5 min without readings can have been, and why.",
     ],
     [
       "a shift of unknown length",
-      { type: "unsampled-time", seconds: 0, wStar: null },
+      { type: "unsampled-time", seconds: 0, wStar: null, holds: "at any moment" },
       {},
       "A named person's statement when the shift began and ended.",
     ],

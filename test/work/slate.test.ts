@@ -138,6 +138,14 @@ describe("unsampled time (exposure chapter section 4, computed there)", () => {
     if (wStar !== null) expect(outputs["wStar"]).toBeCloseTo(wStar, 3);
   });
 
+  test.each([
+    ["worst-8h", "the time without a level was at no moment above"],
+    ["any-24h-over-8h", "the time without a level averaged no more than"],
+  ])("what decides a 12-h shift under %s", (rule, said) => {
+    const { grounds } = answer("twa", { pieces: [{ minutes: 600, level: 20 }], unsampledMinutes: 120, limit: 50, rule });
+    expect(grounds.join(" ")).toContain(said);
+  });
+
   test("a bare five-minute record inside a longer shift is open above", () => {
     expect(answer("stel", { pieces: [{ minutes: 5, level: 600 }], outside: "unsampled" }).outputs).toMatchObject({
       low: 200,

@@ -60,7 +60,7 @@ const RANGE_OUTPUTS: readonly OutputField[] = [
   output("best", "Best figure"),
   output("high", "Highest that it can have been; null = open"),
   output("outcome", "Outcome", null, "outcome"),
-  output("wStar", "What the unsampled time may have averaged before the limit is reached"),
+  output("wStar", "At which mean of the unsampled time, or level at every moment where a window slides, the limit is reached"),
 ];
 
 export const TWA_CALCULATOR: Calculator = {
@@ -138,7 +138,7 @@ function eightHours(input: SlateObject): Result<SlateComputed, Refusal> {
   const limit = numberOrNull(input["limit"]);
   const steps = limit === null ? null : bounds.breakEven(limitDigits(limit));
   const answer = {
-    holds: "averaged no more than" as const,
+    holds: bounds.isSliding ? ("was at no moment above" as const) : ("averaged no more than" as const),
     range: rangeOf(bounds, 1),
     outcome: limit === null ? null : outcomeAgainst(bounds, limit, input),
     wStar: steps === null ? null : steps / 10 ** signal.decimals,

@@ -174,7 +174,7 @@ test("interval means and a gap: both stand between the finding and a decision", 
   });
   expect(found("ceiling").undecidedBy).toEqual([
     { type: "interval-average-hides-peaks" },
-    { type: "unsampled-time", seconds: 12 * 60, wStar: null },
+    { type: "unsampled-time", seconds: 12 * 60, wStar: null, holds: "at any moment" },
   ]);
 });
 

@@ -179,3 +179,14 @@ test.each([
   const { channel } = assessedShift(minutely([0, 9, 4, 5], { kind }), [], { shifts });
   expect([channel.samples, channel.peak?.value]).toEqual([samples, peak]);
 });
+
+test.each([
+  ["of 8 h", 8, "US-OSHA", "as an average"],
+  ["of 12 h, of which the worst 8 h count", 12, "US-OSHA", "at any moment"],
+  ["of 12 h, all of it over 8 h", 12, "GB-WEL", "as an average"],
+] as const)("what a statement must say of unsampled time in a shift %s", (_, hours, regime, holds) => {
+  const hour = 60 * MINUTE;
+  const channel = minutely([40, 40], { times: Float64Array.of(0, (hours - 2) * hour) });
+  const { found } = assessedShift(channel, [{ kind: "twa", value: 50, regime }], { shifts: [{ from: 0, to: hours * hour }] });
+  expect(found("twa").undecidedBy).toMatchObject([{ type: "unsampled-time", seconds: 7200, holds }]);
+});

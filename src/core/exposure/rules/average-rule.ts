@@ -51,6 +51,7 @@ function averageFinding(subject: Subject, limit: Limit, { terms, rule, name }: A
     outcome: outcomeOfBounds(bounds, terms, limit.operator),
     coverage: bounds.coverage,
     wStar: breakEven(subject, bounds, terms),
+    holds: bounds.isSliding ? "at any moment" : "as an average",
     shiftRule: name,
     window: bounds.window,
     open: bounds.high === null ? openOf(subject, bounds) : null,

@@ -25,6 +25,8 @@ export interface Judged {
   readonly parts?: readonly FindingPart[];
   readonly grounds?: readonly Ground[];
   readonly assumptions?: readonly Assumption[];
+  /** What W* is of unsampled time; absent = a level at every moment. */
+  readonly holds?: "as an average" | "at any moment";
   /** Time that leaves the upper end open; null where none does. */
   readonly open: OpenSeconds | null;
   /** What this rule alone knows to have kept it undecided. */
@@ -57,15 +59,15 @@ export function madeFinding(subject: Subject, judged: Judged): Finding {
 function causesOf(subject: Subject, judged: Judged, leftToPerson: string | undefined): readonly UndecidedBy[] {
   if (leftToPerson !== undefined) return [{ type: "text-needs-a-person", note: leftToPerson }];
   const own = judged.causes ?? [];
-  if (judged.open !== null) return [...own, ...openCauses(subject, judged.open, judged.wStar)];
-  return own.length > 0 ? own : [restingOn(subject, judged.wStar)];
+  if (judged.open !== null) return [...own, ...openCauses(subject, judged.open, judged)];
+  return own.length > 0 ? own : [restingOn(subject, judged)];
 }
 
-function openCauses(subject: Subject, open: OpenSeconds, level: number | null): readonly UndecidedBy[] {
+function openCauses(subject: Subject, open: OpenSeconds, { wStar: level, holds = "at any moment" }: Judged): readonly UndecidedBy[] {
   const wStar = isTwofold(subject, open) ? null : level;
   return [
     ...(isOverRange(open) ? [{ type: "over-range", seconds: open.overRange, wStar } as const] : []),
-    ...(isUnsampled(subject, open) ? [{ type: "unsampled-time", seconds: open.unsampled, wStar } as const] : []),
+    ...(isUnsampled(subject, open) ? [{ type: "unsampled-time", seconds: open.unsampled, wStar, holds } as const] : []),
   ];
 }
 
@@ -77,9 +79,9 @@ const isUnsampled = ({ period }: Subject, open: OpenSeconds): boolean => open.un
 const isTwofold = (subject: Subject, open: OpenSeconds | null): boolean => open !== null && isOverRange(open) && isUnsampled(subject, open);
 
 /** Both ends are known and lie on both sides: by a declared worst case or bound, or by the width of the readings themselves. */
-function restingOn({ made, period }: Subject, wStar: number | null): UndecidedBy {
+function restingOn({ made, period }: Subject, { wStar, holds = "at any moment" }: Judged): UndecidedBy {
   const declaredMs = made.tally.declaredMs + (period.unsampled.kind === "level" ? made.tally.unsampledMs + restOfEightHours(period) : 0);
-  if (declaredMs > 0 && wStar !== null) return { type: "unsampled-time", seconds: declaredMs / 1000, wStar };
+  if (declaredMs > 0 && wStar !== null) return { type: "unsampled-time", seconds: declaredMs / 1000, wStar, holds };
   if (made.tally.overRangeMs > 0) return { type: "over-range", seconds: made.tally.overRangeMs / 1000, wStar: null };
   return { type: "sensor-or-conflict" };
 }
