@@ -40,12 +40,12 @@ function kinksOf(levels: readonly number[], edges: Float64Array, windowMs: numbe
 
 function walkedEpisodes(kinks: readonly { at: number; sum: number }[], level: number): WindowEpisode[] {
   const found: WindowEpisode[] = [];
-  let open: { from: number; peakSum: number; peakAt: number } | null = null;
+  let open: Omit<WindowEpisode, "to"> | null = null;
   for (const [i, { at, sum }] of kinks.entries()) {
     const before = kinks[i - 1] ?? { at, sum };
     const crossing = before.at + ((level - before.sum) * (at - before.at)) / (sum - before.sum);
     if (open === null && sum > level) open = { from: i === 0 ? at : crossing, peakSum: sum, peakAt: at };
-    else if (open !== null && sum > open.peakSum) open = { ...open, peakSum: sum, peakAt: at };
+    else if (open !== null && sum > open.peakSum) open = { from: open.from, peakSum: sum, peakAt: at };
     else if (open !== null && sum <= level) {
       found.push({ ...open, to: crossing });
       open = null;
