@@ -56,6 +56,7 @@ function remembered<Column extends object, Found>(
 
 const gaps = new WeakMap<Float64Array, { readonly found: LargestGap }>();
 const steps = new WeakMap<Float64Array, { readonly found: number | null }>();
+const longest = new WeakMap<Float64Array, { readonly found: number }>();
 
 function foundLargestGap(times: Float64Array): LargestGap {
   if (times.length < 2) return { ms: 0, chosenBy: "default", stepMs: null, why: "one row" };
@@ -95,6 +96,22 @@ function foundStep(times: Float64Array): number | null {
     before = time;
   }
   return step;
+}
+
+/** The longest time between two rows; 0 for fewer than two. */
+export function longestStep(times: Float64Array): number {
+  return remembered(longest, times, foundLongest);
+}
+
+function foundLongest(times: Float64Array): number {
+  let most = 0;
+  let before = times[0] ?? 0;
+  for (let row = 1; row < times.length; row += 1) {
+    const time = times[row] ?? 0;
+    if (time - before > most) most = time - before;
+    before = time;
+  }
+  return most;
 }
 
 /** The one step of a log that is regular but for its gaps; null where there are several common steps or none. */

@@ -3,7 +3,7 @@
  * it closes; neither for longer than the largest gap. What nothing covers is unsampled.
  */
 import type { Channel } from "./channel.ts";
-import { onlyCommonStep } from "./largest-gap.ts";
+import { longestStep, onlyCommonStep } from "./largest-gap.ts";
 import type { Pieces } from "./pieces.ts";
 import { builtPieces, layOpen, layPiece, type PieceBuilder, pieceBuilder } from "./pieces.ts";
 import type { RowBounds } from "./row-bounds.ts";
@@ -93,17 +93,6 @@ function paddedTiming(times: Float64Array, step: number | null, period: Period, 
   edges[0] = period.from;
   edges[cells] = period.to;
   return { kind: "uneven", edges };
-}
-
-function longestStep(times: Float64Array): number {
-  let longest = 0;
-  let before = times[0] ?? 0;
-  for (let row = 1; row < times.length; row += 1) {
-    const time = times[row] ?? 0;
-    if (time - before > longest) longest = time - before;
-    before = time;
-  }
-  return longest;
 }
 
 function edgeNumber(times: Float64Array, step: number | null, start: number, edges: number, time: number): number | null {
