@@ -97,7 +97,9 @@ function settled(column: GrowingColumn, count: number): OrderedColumn {
   const codes = column.codes === null ? null : exactly(column.codes, count);
   const uppers = column.uppers === null ? null : exactly(column.uppers, count);
   if (codes !== null && uppers !== null) settleBounds(values, uppers, codes);
-  return { values, uppers, codes, conflictLines: [] };
+  // Room made and lost again leaves an upper edge that is the lower one: one form for one content, whatever the order of rows.
+  const oneEdge = uppers?.every((upper, row) => upper === values[row]) ?? true;
+  return { values, uppers: oneEdge ? null : uppers, codes, conflictLines: [] };
 }
 
 function settleBounds(values: Int32Array, uppers: Int32Array, codes: Uint8Array): void {

@@ -246,6 +246,16 @@ describe("collectRows", () => {
     );
   });
 
+  test("a step made coarser and exact again leaves one edge, whatever came first", () => {
+    const rows: Row[] = [
+      { time: 0, line: 2, cells: ["0", "104249991"] },
+      { time: 1000, line: 3, cells: ["0", "<0.5"] },
+    ];
+    const [whole, turned] = [rows, [...rows].reverse()].map((order) => collect(order, [column("CO"), column("O2")]).recording);
+    expect(turned).toEqual(whole);
+    expect(whole?.channels[1]?.uppers).toBeNull();
+  });
+
   test("every reading lies within what is kept of it", () => {
     fc.assert(
       fc.property(
