@@ -6,14 +6,18 @@ import { randomInt } from "node:crypto";
 import { parseArgs } from "node:util";
 import { fuzzCase } from "../test/core/table/fuzz-case.ts";
 
+const USAGE = "node scripts/fuzz-tables.ts [--seconds 60 | --cases N] [--seed S], whole numbers";
+/** After so many failures more of them teach nothing. */
+const MOST_FAILURES = 5;
+
 const { values } = parseArgs({ options: { seconds: { type: "string" }, cases: { type: "string" }, seed: { type: "string" } } });
-const seed = values.seed === undefined ? randomInt(2 ** 31) : Number(values.seed);
-const cases = values.cases === undefined ? Number.POSITIVE_INFINITY : Number(values.cases);
-const end = values.cases === undefined ? performance.now() + Number(values.seconds ?? 60) * 1000 : Number.POSITIVE_INFINITY;
+const seed = wholeNumber(values.seed, randomInt(2 ** 31));
+const cases = wholeNumber(values.cases, Number.POSITIVE_INFINITY);
+const end = values.cases === undefined ? performance.now() + wholeNumber(values.seconds, 60) * 1000 : Number.POSITIVE_INFINITY;
 console.log(`seed ${seed}`);
 let done = 0;
 let failed = 0;
-while (done < cases && performance.now() < end && failed < 5) {
+while (done < cases && performance.now() < end && failed < MOST_FAILURES) {
   const problem = fuzzCase((seed + done) >>> 0);
   if (problem !== null) {
     failed++;
@@ -22,4 +26,12 @@ while (done < cases && performance.now() < end && failed < 5) {
   done++;
 }
 console.log(`${done} cases, ${failed} failed`);
-process.exitCode = failed === 0 ? 0 : 1;
+// A run that tried nothing has shown nothing.
+process.exitCode = failed === 0 && done > 0 ? 0 : 1;
+
+function wholeNumber(text: string | undefined, otherwise: number): number {
+  if (text === undefined) return otherwise;
+  if (/^\d+$/.test(text)) return Number(text);
+  console.error(`${text} is no whole number: ${USAGE}`);
+  process.exit(2);
+}

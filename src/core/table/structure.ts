@@ -286,14 +286,16 @@ function headingOf(all: readonly HeadRecord[], width: number, vocabulary: Vocabu
 
 const isRuler = (record: HeadRecord): boolean => record.cells.every((cell) => /^(?:-{2,}|={2,}|_{2,}|\+?(?:-+\+)+)$/.test(cell));
 
-/** Number or time, where most filled cells of a column say so below its first line. */
+/** Number or time, where most filled cells of a column say so below its first line; a units row is none of them. */
 function typesOf(table: readonly HeadRecord[], width: number, vocabulary: Vocabulary): (CellClass | null)[] {
   const body = table.slice(table.length > 1 ? 1 : 0).filter((record) => record.cells.length > 1 || width === 1);
   return Array.from({ length: width }, (_, column) => {
-    const classes = body.map((record) => classOf(record.cells[column] ?? "", vocabulary)).filter((kind) => kind !== "blank");
+    const cells = body.map((record) => record.cells[column] ?? "").filter((cell) => cell !== "" && !isUnitText(cell, vocabulary));
+    const classes = cells.map((cell) => classOf(cell, vocabulary));
     const share = (wanted: CellClass): number => classes.filter((kind) => kind === wanted).length;
     if (share("time") * 2 > classes.length) return "time";
-    return share("number") * 2 >= classes.length && share("number") > 0 ? "number" : null;
+    // As many texts as numbers say nothing: a first row of texts would pass for a heading.
+    return share("number") * 2 >= classes.length && share("number") > share("text") ? "number" : null;
   });
 }
 
@@ -349,6 +351,10 @@ function headingAbove(above: readonly HeadRecord[], firstRowLine: number | null,
 
 const TIME_UNITS = /^\(?\[?(?:s|sec|secs|second|seconds|min|mins|minutes|h|hr|hours|ms|hh:mm(?::ss)?|yyyy.*)\]?\)?$/i;
 export const isTimeUnit = (text: string): boolean => TIME_UNITS.test(text.trim());
+
+/** A unit or a zone and no number: `-05` is more often one. */
+const isUnitText = (cell: string, vocabulary: Vocabulary): boolean =>
+  vocabulary.unitFromText(cell) !== null || isTimeUnit(cell) || (isZoneText(cell) && !/^[+-]\d\d$/.test(cell));
 
 /** Nothing but units, with at least one that measures gas or time or says the zone. */
 function isUnitsRow(record: HeadRecord, vocabulary: Vocabulary): boolean {

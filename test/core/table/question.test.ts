@@ -4,6 +4,15 @@ import { answerQuestions } from "../../../src/core/table/index.ts";
 import { CO, LONDON, log } from "./mess.ts";
 import { read, survey, utf8 } from "./reading.ts";
 
+test("a first row of texts above a row with as many numbers is no heading", () => {
+  const rows = [
+    ["0", "a", "b", "c", "", "="],
+    ["1", ":", "7", "7", "d", "e"],
+  ];
+  const found = survey(utf8(log("label 0,label 1,label 2,label 3,label 4,label 5", ...rows.map((row) => row.join(",")))));
+  expect(found.ok && [found.value.mapping.headerLines, found.value.preview.first.map(({ raw }) => raw)]).toEqual([[1], rows]);
+});
+
 test("no heading: labels are told", () => {
   const bytes = utf8(log("2026-03-04T07:30:00Z,1,2", "2026-03-04T07:31:00Z,3,4"));
   const given = { header: "time,CO (ppm),H2S (ppm)" };
