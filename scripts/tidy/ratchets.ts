@@ -3,14 +3,14 @@ import type { Allowance } from "./size.ts";
 /** Functions over the line that stand for now, `path#name`; the number may fall and never rise. */
 export const allowedFunctions: Readonly<Record<string, Allowance>> = {
   "src/core/table/plain-line.ts#scan": {
-    lines: 209,
+    lines: 207,
     why: "one loop a byte: each call in it makes the engine load all arrays again, which was measured to cost half as much again",
   },
 };
 
 /** Files over the line that were looked at twice; the number may fall and never rise. */
 export const allowedFiles: Readonly<Record<string, Allowance>> = {
-  "src/core/table/plain-line.ts": { lines: 484, why: "half of it is that loop" },
+  "src/core/table/plain-line.ts": { lines: 455, why: "half of it is that loop" },
 };
 
 /** Subjects of commits that were written before their form was checked. */

@@ -40,7 +40,7 @@ const NO_SERIES = new Uint32Array(0);
 /** Digits and a mark of a count: a double holds fifteen exactly. */
 const MOST_COUNT_DIGITS = 15;
 const STOP = 0;
-const NEW_MINUTE = 1;
+const NEW_HOUR = 1;
 const NEW_DATE = 2;
 const NEW_PIECE = 3;
 const NEW_FORM = 4;
@@ -65,6 +65,8 @@ export class PlainLines {
   /** Of the time cell: bytes before the seconds, digits after them with their point, letters at the end. */
   private knownLength = 0;
   private hasSeconds = false;
+  /** Place of the minutes in the cell; behind all that is known where it has none. */
+  private minuteAt = 0;
   private fractionLength = 0;
   private suffix: Uint8Array = NO_BYTES;
   private readonly delimiter: number;
@@ -143,6 +145,7 @@ export class PlainLines {
     this.dateTemplate = date;
     this.hasSeconds = clock.secondAt >= 0;
     this.knownLength = this.hasSeconds ? clock.secondAt : clock.length;
+    this.minuteAt = clock.hourAt >= 0 ? clock.hourAt + 3 : this.knownLength;
     this.fractionLength = clock.fractionAt >= 0 ? clock.fractionLength + 1 : 0;
     this.suffix = clock.ending();
     if (clock.offset !== null)
@@ -170,7 +173,7 @@ export class PlainLines {
 
   /** What the loop stopped at and cannot do by itself. False: the line is for the careful way. */
   private settle(bytes: Uint8Array, limit: number, line: number): boolean {
-    if (this.event === NEW_MINUTE) return this.newMinute(bytes, this.eventAt, limit, line);
+    if (this.event === NEW_HOUR) return this.newHour(bytes, this.eventAt, limit, line);
     if (this.event === NEW_DATE) return this.newDate(bytes, this.eventAt, limit, line);
     if (this.event === NEW_PIECE) return this.newPiece(this.eventLocal);
     this.noteForm(line, bytes);
@@ -186,31 +189,16 @@ export class PlainLines {
     const { countScale, countStart } = this.plan;
     const { times, lines, allMantissas, allDecimals, allCodes } = batch.now;
     const seriesRows = batch.hasSeries ? batch.now.series : NO_SERIES;
-    const {
-      knownLength,
-      lastMinute,
-      minuteLocal,
-      hasSeconds,
-      fractionLength,
-      suffix,
-      lastDate,
-      dayLocal,
-      pieceFrom,
-      pieceTo,
-      pieceOffset,
-    } = this;
-    const { view, minuteWords } = this;
+    const { knownLength, lastMinute, minuteAt, minuteWords, hasSeconds, fractionLength, suffix } = this;
+    const { view, lastDate, dayLocal, pieceFrom, pieceTo, pieceOffset } = this;
     const knownWords = knownLength >> 2;
     const suffixLength = suffix.length;
     const width = kinds.length;
     const last = width - 1;
     const isTimed = countScale === 0;
     const hasSeries = batch.hasSeries;
+    let { position: lineStart, lastTime, lastLocal, minuteLocal, carriageReturns: returns } = this;
     let row = batch.count;
-    let lineStart = this.position;
-    let lastTime = this.lastTime;
-    let lastLocal = this.lastLocal;
-    let returns = this.carriageReturns;
     let event = STOP;
     let blankCells = 0;
     rows: while (row < BATCH_ROWS && lineStart < limit) {
@@ -277,16 +265,28 @@ export class PlainLines {
           }
         } else if (kind === TIME) {
           let index = 0;
-          // Four bytes at a time; `newMinute` looked at the end of the buffer.
+          // Four bytes at a time; `newHour` looked at the end of the buffer.
           while (index < knownWords && view.getInt32(position + 4 * index, true) === minuteWords[index]) index++;
           if (index === knownWords) {
             index *= 4;
             while (index < knownLength && bytes[position + index] === lastMinute[index]) index++;
           }
           if (index < knownLength) {
-            this.eventAt = position;
-            event = NEW_MINUTE;
-            break rows;
+            // The commonest of changes: nothing but the two digits of the minute.
+            for (index = 0; index < knownLength; index++)
+              if (bytes[position + index] !== lastMinute[index] && index !== minuteAt && index !== minuteAt + 1) break;
+            const tens = (bytes[position + minuteAt] as number) - ZERO;
+            const ones = (bytes[position + minuteAt + 1] as number) - ZERO;
+            if (index < knownLength || tens >>> 0 > 5 || ones >>> 0 > 9) {
+              this.eventAt = position;
+              event = NEW_HOUR;
+              break rows;
+            }
+            minuteLocal +=
+              ((tens - (lastMinute[minuteAt] as number)) * 10 + ones - (lastMinute[minuteAt + 1] as number) + 11 * ZERO) * 60_000;
+            lastMinute[minuteAt] = tens + ZERO;
+            lastMinute[minuteAt + 1] = ones + ZERO;
+            for (index = minuteAt >> 2; index < knownWords; index++) minuteWords[index] = view.getInt32(position + 4 * index, true);
           }
           position += knownLength;
           local += minuteLocal;
@@ -387,13 +387,13 @@ export class PlainLines {
     this.position = lineStart;
     this.lastTime = lastTime;
     this.lastLocal = lastLocal;
+    this.minuteLocal = minuteLocal;
     this.carriageReturns = returns;
     this.event = event;
   }
 
-  private newMinute(bytes: Uint8Array, position: number, limit: number, line: number): boolean {
+  private newHour(bytes: Uint8Array, position: number, limit: number, line: number): boolean {
     const template = this.clockTemplate as TimeTemplate; // learnt before this way was taken
-    if (this.isSameDay(bytes, position, template)) return true;
     if (position + template.length >= limit || !template.fits(bytes, position)) return false;
     const minute = template.minute(bytes, position);
     if (Number.isNaN(minute)) return false;
@@ -401,35 +401,6 @@ export class PlainLines {
     this.minuteLocal = template.dateAt >= 0 ? this.dayLocal + minute : minute;
     for (let index = 0; index < this.knownLength; index++) this.lastMinute[index] = bytes[position + index] as number; // before the limit
     for (let word = 0; word < this.knownLength >> 2; word++) this.minuteWords[word] = this.view.getInt32(position + 4 * word, true);
-    return true;
-  }
-
-  /** The commonest of new minutes: nothing but the digits of hour and minute has changed. */
-  private isSameDay(bytes: Uint8Array, position: number, template: TimeTemplate): boolean {
-    const { hourAt } = template;
-    const { lastMinute, knownLength } = this;
-    if (Number.isNaN(this.minuteLocal)) return false;
-    let index = 0;
-    while (index < hourAt && bytes[position + index] === lastMinute[index]) index++;
-    if (index < hourAt) return false;
-    for (index = hourAt + 5; index < knownLength; index++) if (bytes[position + index] !== lastMinute[index]) return false;
-    const at = position + hourAt;
-    const tens = (bytes[at] as number) - ZERO;
-    const ones = (bytes[at + 1] as number) - ZERO;
-    const minuteTens = (bytes[at + 3] as number) - ZERO;
-    const minuteOnes = (bytes[at + 4] as number) - ZERO;
-    if (
-      tens >>> 0 > 2 ||
-      ones >>> 0 > 9 ||
-      tens * 10 + ones > 23 ||
-      minuteTens >>> 0 > 5 ||
-      minuteOnes >>> 0 > 9 ||
-      bytes[at + 2] !== lastMinute[hourAt + 2]
-    )
-      return false;
-    this.minuteLocal = (template.dateAt >= 0 ? this.dayLocal : 0) + ((tens * 10 + ones) * 60 + minuteTens * 10 + minuteOnes) * 60_000;
-    for (index = hourAt; index < hourAt + 5; index++) lastMinute[index] = bytes[position + index] as number; // before the end of the line
-    for (let word = hourAt >> 2; word < knownLength >> 2; word++) this.minuteWords[word] = this.view.getInt32(position + 4 * word, true);
     return true;
   }
 

@@ -18,6 +18,8 @@ export class ReadingCells {
   refusal: TableRefusal | null = null;
   /** True where rows could not all be handed over under this plan. */
   isSpoilt = false;
+  /** Cells of the row just read that say nothing while other channels of it do: those channels keep their readings. */
+  badCells: readonly CellFault[] = [];
   private readonly tools: WalkTools;
   private readonly plan: Plan;
   private readonly batch: Batch;
@@ -30,18 +32,41 @@ export class ReadingCells {
     this.at = at;
   }
 
-  /** Writes the readings of a row into the batch; what is wrong with the first bad cell, or null. */
+  /**
+   * Writes the readings of a row into the batch. A bad cell is a fault of its own channel at that time: what the others
+   * of the row measured stays. Where no other channel holds a reading the answer is the first bad cell, and the row goes.
+   */
   read(cells: readonly string[], row: number): CellFault | null {
     const { plan } = this;
+    this.badCells = [];
     const isBad = plan.statuses.some((index) => plan.badStatus.has(cells[index] ?? ""));
     if (plan.isLong) return this.longReading(cells, row, isBad);
+    const bad: CellFault[] = [];
     for (let index = 0; index < plan.width; index++) {
       const channel = plan.channelOf[index] as number; // index is below the width
       if (channel < 0) continue;
       const fault = this.reading(cells[index] ?? "", channel, row, isBad);
-      if (fault !== null) return { type: fault, index };
+      if (fault !== null) bad.push({ type: fault, index });
     }
+    const [first] = bad;
+    if (first === undefined) return null;
+    if (!this.othersHoldReadings(bad, row)) return first;
+    for (const { index } of bad) this.putFault(plan.channelOf[index] as number, row); // a column of a channel
+    this.badCells = bad;
     return null;
+  }
+
+  private othersHoldReadings(bad: readonly CellFault[], row: number): boolean {
+    const { plan, batch } = this;
+    const faulty = new Set(bad.map(({ index }) => plan.channelOf[index]));
+    return batch.now.codes.some((codes, channel) => !faulty.has(channel) && codes[row] !== CODE.none && codes[row] !== CODE.fault);
+  }
+
+  private putFault(channel: number, row: number): void {
+    const { now } = this.batch;
+    (now.mantissas[channel] as Float64Array)[row] = 0; // one array a channel
+    (now.decimals[channel] as Uint8Array)[row] = 0;
+    (now.codes[channel] as Uint8Array)[row] = CODE.fault;
   }
 
   private longReading(cells: readonly string[], row: number, isBad: boolean): CellFault | null {

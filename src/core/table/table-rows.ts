@@ -229,6 +229,8 @@ export class TableRows {
       this.forgetRow(row);
       return this.rejectCell(fault.type, fault.index, cells);
     }
+    for (const { type, index } of this.readings.badCells)
+      this.faults.add(type, this.at.line, this.at.offset, plan.mapping.columns[index]?.label ?? null, cells[index] ?? "", false);
     batch.now.times[row] = time;
     batch.now.lines[row] = this.at.line;
     this.takeSeries(cells);

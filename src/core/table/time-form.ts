@@ -265,8 +265,10 @@ const dayText = (local: number): string => {
   return `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
 };
 
-const stepText = (milliseconds: number): string =>
-  milliseconds >= MILLISECONDS_PER_DAY ? `${Math.floor(milliseconds / MILLISECONDS_PER_DAY)} days` : `${milliseconds / 1000} s`;
+function stepText(milliseconds: number): string {
+  const days = Math.floor(milliseconds / MILLISECONDS_PER_DAY);
+  return days > 0 ? `${days} ${days === 1 ? "day" : "days"}` : `${milliseconds / 1000} s`;
+}
 
 const UNIT_FORMS: readonly (readonly [RegExp, TimeForm])[] = [
   [/^(?:s|secs?|seconds?)$/i, "seconds-from-start"],

@@ -96,6 +96,30 @@ test("a short way and the careful way store the same", () => {
   expect(short.value.summary).toEqual(careful.value.summary);
 });
 
+const day = (iso: string): string => `${iso.slice(8, 10)}/${iso.slice(5, 7)}/${iso.slice(0, 4)}`;
+const month = (iso: string): string => `${iso.slice(5, 7)}-${iso.slice(8, 10)}-${iso.slice(0, 4)}`;
+const FORMS: readonly (readonly [string, number, string, (iso: string) => string])[] = [
+  ["days alone", 86_400, "Time", (iso) => iso.slice(0, 10)],
+  ["days alone, day first", 86_400, "Time", day],
+  ["no seconds", 60, "Time", (iso) => iso.slice(0, 16)],
+  ["hours apart", 3_600, "Time", (iso) => iso.slice(0, 19).replace("T", " ")],
+  ["minutes apart, month first", 540, "Time", (iso) => `${month(iso)} ${iso.slice(11, 16)}`],
+  ["thousandths of a second", 0.125, "Time", (iso) => iso],
+  ["an offset", 7, "Time", (iso) => `${iso.slice(0, 19)}+00:00`],
+  ["date and clock apart", 61, "Date,Time", (iso) => `${day(iso)},${iso.slice(11, 19)}`],
+  ["date and clock apart, no seconds", 1_260, "Date,Time", (iso) => `${iso.slice(0, 10)},${iso.slice(11, 16)}`],
+];
+
+test.for(FORMS)("the short way reads times as they were written: %s", ([, step, heading, form]) => {
+  const times = Array.from({ length: 3_000 }, (_, row) => Date.UTC(2026, 0, 1, 0, 0, 0) + row * step * 1000);
+  const text = times.map((time, row) => `${form(new Date(time).toISOString())},${row % 90}\n`).join("");
+  const bytes = utf8(`${heading},CO (ppm)\n${text}`);
+  const found = survey(bytes, { zone: "UTC", "confirm/*": "yes" });
+  const back = found.ok ? read(bytes, found.value.mapping) : found;
+  if (!back.ok) throw new Error(JSON.stringify(back.refusal));
+  expect(back.value.rows.map(({ time, values }) => [time, values[0]])).toEqual(times.map((time, row) => [time, String(row % 90)]));
+});
+
 test("rejecting one line changes no other row", () => {
   const lines = new TextDecoder().decode(longFile(5, 600)).split("\r\n");
   const rowsOf = (text: string) => {
