@@ -108,6 +108,7 @@ function assessChannel(
     const period = periodOf(signal, shift, unsampled.value, {
       isContested: extremes.apart > 0,
       noughtHides: noughtHides(channel, settings),
+      before: [...earlier],
     });
     assessments.push(assessPeriod({ recording, channel, settings, made, period, span, extremes, earlier: [...earlier] }));
     earlier.push(period);

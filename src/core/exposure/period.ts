@@ -1,7 +1,7 @@
 /** One channel over one shift: the signal with what was said of unsampled time, and its sums. */
 import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import type { ShiftSpan } from "./assessment.ts";
-import { BLOCK, type EdgeSums, edgeAt, edgeSums, edgesOf, type SignalSums, signalSums } from "./edge-sums.ts";
+import { BLOCK, type EdgeSums, edgeAt, edgeSums, edgesOf, type SignalSums, segmentAt, signalSums } from "./edge-sums.ts";
 import type { ExactMean } from "./exact-limit.ts";
 import { type GreatestWindow, greatestWindow } from "./greatest-window.ts";
 import { type StretchSums, sampledMsBetween, stretchSums } from "./stretch-sums.ts";
@@ -24,6 +24,8 @@ export interface Period {
   readonly unsampled: UnsampledSteps;
   /** What short windows see: as `sums`, with the declared level on both sides where the shift is not known. */
   readonly around: SignalSums;
+  /** Declared shifts before this one: a window that ends in this shift may have begun in them. */
+  readonly before: readonly Period[];
   readonly windows: Map<number, WindowBounds>;
 }
 
@@ -42,7 +44,8 @@ export interface WindowBounds {
 /**
  * A period of a signal under what was said of unsampled time. `shift` null where nobody said how long the shift was:
  * then the rest of 8 h is unsampled too, before or after the recording. `doubt`: what a shown nought can hide, in steps, and
- * whether readings are known to claim one instant and differ, so that no best figure can be given. Never refuses.
+ * whether readings are known to claim one instant and differ, so that no best figure can be given. `before`: declared
+ * shifts before this one, in order of time. Never refuses.
  *
  * @example
  * ```ts
@@ -58,7 +61,11 @@ export function periodOf(
   recorded: TwoEdgedSignal,
   shift: ShiftSpan | null,
   unsampled: UnsampledSteps,
-  { noughtHides = 0, isContested = false }: { readonly noughtHides?: number; readonly isContested?: boolean } = {},
+  {
+    noughtHides = 0,
+    isContested = false,
+    before = [],
+  }: { readonly noughtHides?: number; readonly isContested?: boolean; readonly before?: readonly Period[] } = {},
 ): Period {
   const signal = withUnsampled(recorded, unsampled);
   const sums = signalSums(signal);
@@ -66,7 +73,7 @@ export function periodOf(
   const stretch = isContested ? { ...known, best: null } : known;
   const restMs = shift === null ? Math.max(0, EIGHT_HOURS_MS - stretch.lengthMs) : 0;
   const around = unsampled.kind === "level" && shift === null ? signalSums(padded(signal, restMs, unsampled.steps)) : sums;
-  return { signal, sums, stretch, shift, unsampled, around, windows: new Map() };
+  return { signal, sums, stretch, shift, unsampled, around, before, windows: new Map() };
 }
 
 /**
@@ -123,20 +130,22 @@ export const isOpenOutside = (period: Period): boolean => period.around.signal.o
 export function windowBounds(period: Period, windowMs: number): WindowBounds {
   const known = period.windows.get(windowMs);
   if (known !== undefined) return known;
-  const { around } = period;
-  const { signal } = around;
+  const seen = seenByWindow(period, windowMs);
+  const { sums, within } = seen;
+  const { signal } = sums;
   const mean = (window: GreatestWindow): ExactMean => ({ sum: window.sum, decimals: signal.decimals, durationMs: windowMs });
-  const low = greatestWindow(around.low, windowMs, null);
+  const low = greatestWindow(sums.low, windowMs, within);
   const upper =
-    around.high === null || isOpenOutside(period) ? null : around.high === around.low ? low : greatestWindow(around.high, windowMs, null);
+    sums.high === null || isOpenOutside(period) ? null : sums.high === sums.low ? low : greatestWindow(sums.high, windowMs, within);
+  const isContested = [period, ...seen.before].some(({ stretch }) => stretch.best === null);
   const bounds: WindowBounds = {
     windowMs,
     low: mean(low),
     high: upper === null ? null : mean(upper),
-    best: upper === null || period.stretch.best === null ? null : mean(likelyWindow(period, { low, upper, windowMs, within: null })),
+    best: upper === null || isContested ? null : mean(likelyWindow(period, seen, { low, upper, windowMs, within })),
     from: low.from,
     to: low.from + windowMs,
-    coverage: sampledMsBetween(period.signal, low.from, low.from + windowMs) / windowMs,
+    coverage: sampledMsBetween(signal, low.from, low.from + windowMs) / windowMs,
   };
   period.windows.set(windowMs, bounds);
   return bounds;
@@ -149,8 +158,59 @@ export interface WindowEnds {
   readonly within: { readonly from: number; readonly to: number } | null;
 }
 
-function likelyWindow({ around, sums, stretch }: Period, ends: WindowEnds): GreatestWindow {
-  return around !== sums ? windowAtWord(around, ends) : likelyInside(sums, stretch, ends);
+export interface SeenByWindow {
+  readonly sums: SignalSums;
+  readonly within: { readonly from: number; readonly to: number } | null;
+  /** Earlier shifts that some window reaches into. */
+  readonly before: readonly Period[];
+}
+
+/**
+ * What windows of this length see that end in the shift: "at any time" knows no end of a shift, so a window may have
+ * begun in the one before. Each window belongs to the shift in which it ends; what follows counts there.
+ *
+ * @example
+ * ```ts
+ * import { greatestWindow } from "./greatest-window.ts";
+ * import { periodOf, seenByWindow } from "./period.ts";
+ * const signal = (from: number, ...levels: number[]) => ({ decimals: 0, timing: { kind: "regular", start: from, stepMs: 10, count: 2 } as const,
+ *   low: Int32Array.from(levels), high: null, stretches: null, averageOnly: [], outside: "unexposed", largest: 600 }) as const;
+ * const first = periodOf(signal(0, 0, 8), { from: 0, to: 20 }, { kind: "open" });
+ * const second = periodOf(signal(20, 8, 0), { from: 20, to: 40 }, { kind: "open" }, { before: [first] });
+ * const { sums, within } = seenByWindow(second, 20);
+ * [greatestWindow(second.sums.low, 20, null).sum, greatestWindow(sums.low, 20, within).sum]; // => [80, 160]
+ * ```
+ * Never refuses. Source: "at any time in the work day", OSHA Table Z-1-A definitions (1989 rule, reprint: docslib.org)
+ * [read]; the shift in which a window ends: ours.
+ */
+export function seenByWindow(period: Period, windowMs: number): SeenByWindow {
+  const { around, shift, signal } = period;
+  const from = shift === null ? Number.NaN : shift.from - windowMs;
+  const before = shift === null ? [] : period.before.filter(({ sums }) => sums.low.end > from);
+  if (shift === null || before.length === 0) return { sums: around, within: null, before: [] };
+  const parts = before.map((one) => signalFrom(one.signal, from));
+  return { sums: signalSums(joined([...parts, signal])), within: { from, to: shift.to }, before };
+}
+
+/** The part of a signal from an instant on; the whole where it begins later. */
+function signalFrom(signal: TwoEdgedSignal, from: number): TwoEdgedSignal {
+  const { timing, low, high, stretches } = signal;
+  const count = low.length;
+  if (from <= edgeAt(timing, 0)) return signal;
+  const first = segmentAt(timing, count, from);
+  const edges = edgesOf(timing).slice(first);
+  edges[0] = from;
+  return {
+    ...signal,
+    timing: { kind: "uneven", edges },
+    low: low.subarray(first),
+    high: high?.subarray(first) ?? null,
+    stretches: stretches?.subarray(first) ?? null,
+  };
+}
+
+function likelyWindow({ around, sums, stretch }: Period, seen: SeenByWindow, ends: WindowEnds): GreatestWindow {
+  return seen.before.length > 0 || around !== sums ? windowAtWord(seen.sums, ends) : likelyInside(sums, stretch, ends);
 }
 
 /**

@@ -6,7 +6,7 @@ import { type EdgeSums, edgeAt, edgeSums } from "../edge-sums.ts";
 import { type ReadingEpisode, reachesUnknown, readingEpisodes, windowEpisodes } from "../episodes.ts";
 import { levelSum, stepsAtLeast, stepsAtMost } from "../exact-limit.ts";
 import { type LimitTerms, limitTerms } from "../limit-terms.ts";
-import { windowBounds } from "../period.ts";
+import { seenByWindow, windowBounds } from "../period.ts";
 import { MINUTE_MS } from "./sliding-rule.ts";
 import { lastReached, type Subject } from "./subject.ts";
 
@@ -77,13 +77,16 @@ function withLastReading(subject: Subject, found: readonly ReadingEpisode[], abo
 function meansAbove({ channel, period }: Subject, limit: Limit, terms: LimitTerms, windowMs: number): readonly Episode[] {
   const level = levelSum(terms.level, channel.decimals, windowMs);
   if (Number(windowBounds(period, windowMs).low.sum) <= level) return [];
-  return windowEpisodes(period.sums.low, windowMs, level).map(({ from, to, peakSum, peakAt }) => ({
-    limit: limit.id,
-    kind: "above",
-    from,
-    to,
-    peak: peakSum / windowMs / 10 ** channel.decimals,
-    peakAt,
-    openEnd: reachesUnknown(period.signal, to - windowMs, to),
-  }));
+  const { sums, within } = seenByWindow(period, windowMs);
+  return windowEpisodes(sums.low, windowMs, level)
+    .filter(({ to }) => within === null || to > within.from + windowMs)
+    .map(({ from, to, peakSum, peakAt }) => ({
+      limit: limit.id,
+      kind: "above",
+      from,
+      to,
+      peak: peakSum / windowMs / 10 ** channel.decimals,
+      peakAt,
+      openEnd: reachesUnknown(sums.signal, to - windowMs, to),
+    }));
 }

@@ -4,7 +4,7 @@ import type { Limit } from "../../gas/index.ts";
 import { decidingLevel } from "../break-even.ts";
 import { levelSum } from "../exact-limit.ts";
 import type { LimitTerms } from "../limit-terms.ts";
-import { windowBounds } from "../period.ts";
+import { seenByWindow, windowBounds } from "../period.ts";
 import { outcomeOfBounds, rangeOf } from "../shown-range.ts";
 import { madeFinding } from "./made-finding.ts";
 import { openSeconds } from "./open-time.ts";
@@ -18,8 +18,8 @@ export function slidingFinding(subject: Subject, limit: Limit, terms: LimitTerms
   const bounds = windowBounds(subject.period, windowMs);
   const outcome = outcomeOfBounds(bounds, terms, limit.operator);
   const { decimals } = subject.channel;
-  const steps =
-    outcome === "exceeds" ? null : decidingLevel(subject.period.around, windowMs, levelSum(terms.level, decimals, windowMs), null);
+  const { sums, within } = seenByWindow(subject.period, windowMs);
+  const steps = outcome === "exceeds" ? null : decidingLevel(sums, windowMs, levelSum(terms.level, decimals, windowMs), within);
   return madeFinding(subject, {
     limit,
     method: "sliding-mean",
