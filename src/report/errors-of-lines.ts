@@ -47,7 +47,7 @@ export const FAULTS: { readonly [Type in FaultType]: FaultEntry } = {
     says: "the clock was set here",
     mend: "Both sides of the jump are marked; say by how much the clock was wrong if you know.",
   },
-  "impossible value": { says: "no air has this value", mend: "Check unit and decimal mark of the column; the reading is left out." },
+  "impossible value": { says: "no air has this value", mend: "Check unit and decimal mark of the column." },
   "unit changed": { says: "the unit changes here", mend: "Split the file here, so that each part has one unit." },
   footer: { says: "the line stands after the table", mend: "Nothing to mend: it is kept as a note." },
   "neither comment nor table": { says: "the line is neither a comment nor a row", mend: "Answer whether it is to be left out." },
@@ -67,5 +67,11 @@ export function faultSentence(fault: LineFault): string {
   const entry = FAULTS[fault.type];
   const place = `Line ${fault.line}${fault.column === null ? "" : `, column ${fault.column}`}`;
   const raw = fault.raw.trim() === "" ? "" : ` "${shortened(fault.raw)}":`;
-  return `${place}:${raw} ${entry.says}. ${fault.rejected ? "The row is left out." : "The row is kept."} ${entry.mend}`;
+  return `${place}:${raw} ${entry.says}. ${fault.rejected ? "The row is left out." : keptWords(fault.type)} ${entry.mend}`;
 }
+
+/** A bad cell beside good ones: its own channel has a gap there, the others keep their readings. */
+const CELL_FAULTS: ReadonlySet<string> = new Set(["not a number", "wrong grouping", "impossible value", "unit changed"]);
+
+const keptWords = (type: string): string =>
+  CELL_FAULTS.has(type) ? "This reading is a gap; the others of the row are kept." : "The row is kept.";
