@@ -34,6 +34,8 @@ describe("published cases through the slate", () => {
       inputs["pieces_min_mg_m3"]?.map(([minutes = 0, level = 0]) => ({ minutes, level }));
     const { outputs, outcome } = answer("twa", {
       pieces: given,
+      // Each of the three says what the rest of the 8 h was: there is none, or it was without exposure.
+      unsampledMinutes: 0,
       ...(typeof inputs["limit_ppm"] === "number" ? { limit: inputs["limit_ppm"] } : {}),
     });
     expect(outputs["best"]).toBeCloseTo(Number(expected["twa_ppm"] ?? expected["twa_mg_m3"]), 8);
@@ -144,6 +146,12 @@ describe("unsampled time (exposure chapter section 4, computed there)", () => {
   ])("what decides a 12-h shift under %s", (rule, said) => {
     const { grounds } = answer("twa", { pieces: [{ minutes: 600, level: 20 }], unsampledMinutes: 120, limit: 50, rule });
     expect(grounds.join(" ")).toContain(said);
+  });
+
+  test("a rest of 8 h that nobody spoke of is open, not nought", () => {
+    const input = { pieces: [{ minutes: 390, level: 40 }], limit: 50 };
+    expect(answer("twa", input).outputs).toMatchObject({ low: 32.5, high: null, best: null, outcome: "undetermined" });
+    expect(answer("twa", { ...input, unsampledMinutes: 0 }).outputs).toMatchObject({ low: 32.5, high: 32.5, outcome: "within" });
   });
 
   test("a bare five-minute record inside a longer shift is open above", () => {

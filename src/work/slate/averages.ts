@@ -69,12 +69,17 @@ export const TWA_CALCULATOR: Calculator = {
   says: "The time-weighted average of measured pieces over the reference period, with what unsampled time does to it.",
   inputs: [
     PIECES,
-    numberField("unsampledMinutes", "Unsampled minutes", "Time of the shift in which nothing was measured.", {
-      least: 0,
-      most: 1440,
-      unit: "min",
-      required: false,
-    }),
+    numberField(
+      "unsampledMinutes",
+      "Unsampled minutes",
+      "Time of the shift without a measurement; left blank: the rest of 8 h. 0 says that the rest was without exposure.",
+      {
+        least: 0,
+        most: 1440,
+        unit: "min",
+        required: false,
+      },
+    ),
     {
       ...numberField(
         "worstCase",
@@ -127,8 +132,9 @@ export const TWA_CALCULATOR: Calculator = {
 };
 
 function eightHours(input: SlateObject): Result<SlateComputed, Refusal> {
-  const hand = handSignal(rowsOf(input["pieces"]), {
-    unsampledMinutes: numberOrNull(input["unsampledMinutes"]) ?? 0,
+  const pieces = rowsOf(input["pieces"]);
+  const hand = handSignal(pieces, {
+    unsampledMinutes: numberOrNull(input["unsampledMinutes"]) ?? restOfEightHours(pieces),
     worst: numberOrNull(input["worstCase"]),
     outside: "unexposed",
   });
@@ -145,6 +151,11 @@ function eightHours(input: SlateObject): Result<SlateComputed, Refusal> {
   };
   const rule = `Divided by ${durationText(bounds.divisorMs / 1000)}: ${bounds.why}.`;
   return given(computed(input, answer, hand.value, `The average (${shiftRuleName(bounds.rule)})`, [rule]));
+}
+
+/** Nobody said what the rest of the reference period was: it is unsampled, not nought. */
+function restOfEightHours(pieces: readonly SlateObject[]): number {
+  return Math.max(0, 480 - pieces.reduce((sum, { minutes }) => sum + (numberOrNull(minutes) ?? 0), 0));
 }
 
 export const STEL_CALCULATOR: Calculator = {
