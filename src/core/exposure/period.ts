@@ -1,9 +1,10 @@
 /** One channel over one shift: the signal with what was said of unsampled time, and its sums. */
 import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import type { ShiftSpan } from "./assessment.ts";
-import { BLOCK, type EdgeSums, edgeAt, edgeSums, edgesOf, type SignalSums, segmentAt, signalSums } from "./edge-sums.ts";
+import { BLOCK, type EdgeSums, edgeAt, edgeSums, edgesOf, type SignalSums, signalSums } from "./edge-sums.ts";
 import type { ExactMean } from "./exact-limit.ts";
 import { type GreatestWindow, greatestWindow } from "./greatest-window.ts";
+import { signalFrom } from "./signal-from.ts";
 import { type StretchSums, sampledMsBetween, stretchSums } from "./stretch-sums.ts";
 
 /** What was said of unsampled time, a level in whole steps rounded up. */
@@ -190,23 +191,6 @@ export function seenByWindow(period: Period, windowMs: number): SeenByWindow {
   if (shift === null || before.length === 0) return { sums: around, within: null, before: [] };
   const parts = before.map((one) => signalFrom(one.signal, from));
   return { sums: signalSums(joined([...parts, signal])), within: { from, to: shift.to }, before };
-}
-
-/** The part of a signal from an instant on; the whole where it begins later. */
-function signalFrom(signal: TwoEdgedSignal, from: number): TwoEdgedSignal {
-  const { timing, low, high, stretches } = signal;
-  const count = low.length;
-  if (from <= edgeAt(timing, 0)) return signal;
-  const first = segmentAt(timing, count, from);
-  const edges = edgesOf(timing).slice(first);
-  edges[0] = from;
-  return {
-    ...signal,
-    timing: { kind: "uneven", edges },
-    low: low.subarray(first),
-    high: high?.subarray(first) ?? null,
-    stretches: stretches?.subarray(first) ?? null,
-  };
 }
 
 function likelyWindow({ around, sums, stretch }: Period, seen: SeenByWindow, ends: WindowEnds): GreatestWindow {
