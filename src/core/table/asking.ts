@@ -59,7 +59,8 @@ export class Asking {
       this.refuse({ type: "bad-answer", question: id, answer });
       return null;
     }
-    this.note(asked.topic, asked.column ?? null, answer, "certain", [reason("answered")]);
+    const slash = id.indexOf("/");
+    this.note(asked.topic, slash < 0 ? null : id.slice(slash + 1), answer, "certain", [reason("answered")]);
     return answer;
   }
 
@@ -71,6 +72,7 @@ export class Asking {
     return SYNONYMS[answer] ?? answer;
   }
 
+  /** The topic, and the column where there is one, are the id of the answer that takes the guess back. */
   note(topic: Topic, column: string | null, chosen: string, sureness: Sureness, reasons: readonly Reason[]): void {
     this.guesses.push({ topic, column, chosen, sureness, reasons });
   }

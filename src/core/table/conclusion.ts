@@ -10,7 +10,6 @@ import { readingKindOfLabel } from "./label.ts";
 import type { ColumnMapping, TableMapping } from "./mapping.ts";
 import type { Answers, Guess, Question, TableRefusal } from "./question.ts";
 import { isDottedClock, isTrailing, type NamedColumn, type Roles, rolesOf } from "./role.ts";
-import { isSeriesColumn } from "./series-column.ts";
 import { checkZone, timeMappingOf } from "./time-form.ts";
 import { wordsOf } from "./word-question.ts";
 
@@ -54,7 +53,7 @@ export function conclude(evidence: SurveyEvidence, answers: Answers): Result<Con
     time,
     words,
   };
-  aboutRows(asking);
+  aboutRows(asking, found.roles.includes("series"));
   return asking.refusal === null
     ? given({ mapping, guesses: asking.guesses, questions: asking.questions, surveyAgain })
     : refused(asking.refusal);
@@ -293,9 +292,8 @@ function channelsOf(asking: Asking, columns: readonly NamedColumn[], { roles }: 
 }
 
 /** What only the rows themselves can raise. */
-function aboutRows(asking: Asking): void {
-  const { conflicts, missingHour, columns, falls } = asking.evidence;
-  const isSplit = columns.some((column) => isSeriesColumn(column, falls));
+function aboutRows(asking: Asking, isSplit: boolean): void {
+  const { conflicts, missingHour } = asking.evidence;
   // On a clock that the logger did not keep, rows meet that never met: settle the clock first.
   if (conflicts.count > 0 && !isSplit && missingHour.count === 0)
     asking.ask({

@@ -43,7 +43,10 @@ export interface Reason {
 
 export interface Guess {
   readonly topic: Topic;
-  /** Label (or 1-based number) of the column it is about; null = the whole file. */
+  /**
+   * Label (or 1-based number) of the column it is about, or the word, number or zone letters; `*` = every channel, null =
+   * the whole file. `topic` or `topic/column` is the id of the answer that takes it back.
+   */
   readonly column: string | null;
   readonly chosen: string;
   readonly sureness: Sureness;

@@ -76,7 +76,7 @@ const isRole = (text: string): text is ColumnRole => (ROLES as readonly string[]
 function plainRole(asking: Asking, column: NamedColumn): ColumnRole {
   const { structure } = asking.evidence;
   if (structure.labels.length > 0 && column.label === "" && isTrailing(structure.labels, column.index)) {
-    asking.note("blank label", column.id, "ignored", "strong", [
+    asking.note("role", column.id, "ignored", "strong", [
       reason(column.evidence.filled === 0 ? "empty column at the end without a label" : "column at the end without a label"),
     ]);
     return "ignored";
@@ -166,7 +166,9 @@ function isCountOfTime(asking: Asking, column: NamedColumn): boolean {
 function longForm(asking: Asking, columns: readonly NamedColumn[], roles: ColumnRole[]): boolean {
   const toldSensor = columns.find((column) => asking.answerTo(`role/${column.id}`) === "sensor");
   const { evidence } = asking;
-  const sensor = toldSensor ?? columns.find((column) => roles[column.index] === "text" && namesGases(asking, column));
+  const isToldOther = (column: NamedColumn): boolean => (asking.answerTo(`role/${column.id}`) ?? "sensor") !== "sensor";
+  const sensor =
+    toldSensor ?? columns.find((column) => roles[column.index] === "text" && namesGases(asking, column) && !isToldOther(column));
   const values = columns.filter(
     (column) =>
       roles[column.index] === "number" &&
@@ -181,7 +183,8 @@ function longForm(asking: Asking, columns: readonly NamedColumn[], roles: Column
   roles[value.index] = "value";
   const unit = columns.find((column) => roles[column.index] === "text" && /unit|einheit|unité|eenheid/i.test(column.label));
   if (unit !== undefined) roles[unit.index] = "unit";
-  asking.note("role", sensor.id, "long form: one reading a line", "strong", [
+  asking.note("role", sensor.id, "sensor", "strong", [
+    reason("long form: one reading a line"),
     reason("gas names in the rows", null, [...sensor.evidence.texts].slice(0, 4).join(", ")),
   ]);
   return true;
@@ -228,8 +231,8 @@ function nameSeries(asking: Asking, columns: readonly NamedColumn[], roles: Colu
   if (series === undefined) return;
   roles[series.index] = "series";
   open.delete(series.index);
-  asking.note("series", series.id, "tells recordings apart", "strong", [
-    reason(`changes ${asking.evidence.falls} times, each time where the time falls back`),
+  asking.note("role", series.id, "series", "strong", [
+    reason(`tells recordings apart: changes ${asking.evidence.falls} times, each time where the time falls back`),
   ]);
 }
 

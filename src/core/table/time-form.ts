@@ -105,14 +105,14 @@ export function checkZone(asking: Asking): void {
  * asked: neither is overridden silently.
  */
 function zoneInLabels(asking: Asking, columns: readonly TimeColumn[]): string | null {
-  for (const { id, label, unitText } of columns) {
+  for (const { label, unitText } of columns) {
     for (const text of [unitText, label]) {
       const zone = zoneInText(text);
       if (zone === null) continue;
       const because = reason("written in the heading", asking.evidence.structure.headerLines[0] ?? null, text);
       const told = asking.answerTo("zone");
       if (told !== null && isKnownZone(told) && !isSameClock(told, zone)) return askZoneConflict(asking, zone, told, because);
-      asking.note("zone", id, zone, "certain", [because]);
+      asking.note("zone", null, zone, "certain", [because]);
       return zone;
     }
   }
@@ -188,7 +188,7 @@ function orderOf(asking: Asking, texts: readonly TimeEvidence[], column: string 
   const told = asking.answerTo("day and month");
   const settled = told === null ? settledOrder(first, second, third) : null;
   if (settled !== null) {
-    asking.note("day and month", column, settled.order, "certain", [settled.because]);
+    asking.note("day and month", null, settled.order, "certain", [settled.because]);
     return settled.order;
   }
   return askOrder(asking, dated, third, column);
@@ -314,17 +314,17 @@ function countForm(asking: Asking, column: TimeColumn): TimeForm {
         : byUnit;
     // Seconds in the thousand millions are counted from 1970, whatever the label says: no recording lasts 30 years.
     if (isAbsolute || greatest < 300_000_000 || form !== "seconds-from-start") {
-      asking.note("time form", column.id, form, "strong", [reason("unit of the time column", null, unit)]);
+      asking.note("time form", null, form, "strong", [reason("unit of the time column", null, unit)]);
       return form;
     }
   }
   if (told === null && /elapsed|seconds|\bsecs?\b/i.test(column.label) && greatest < 300_000_000) {
-    asking.note("time form", column.id, "seconds-from-start", "strong", [reason("label of the time column", null, column.label)]);
+    asking.note("time form", null, "seconds-from-start", "strong", [reason("label of the time column", null, column.label)]);
     return "seconds-from-start";
   }
   const likely = likelyForm(greatest);
   if (told === null && /unix|epoch/i.test(column.label) && likely?.startsWith("unix") === true) {
-    asking.note("time form", column.id, likely, "strong", [reason("label of the time column", null, column.label)]);
+    asking.note("time form", null, likely, "strong", [reason("label of the time column", null, column.label)]);
     return likely;
   }
   const forms: readonly TimeForm[] = [

@@ -50,7 +50,7 @@ function wordMeaning(asking: Asking, text: string, columns: readonly NamedColumn
   const sighting = column.evidence.words.get(text);
   const samples = [{ line: sighting?.line ?? 0, text }];
   if (isNotANumberText(text) && asking.answerTo(`word/${text}`) === null) {
-    asking.note("word", column.id, "no reading", "certain", [reason("IEEE 754 text for not a number", samples[0]?.line, text)]);
+    asking.note("word", text, "no reading", "certain", [reason("IEEE 754 text for not a number", samples[0]?.line, text)]);
     return null;
   }
   const likely = likelyMeaning(text);

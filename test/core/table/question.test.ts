@@ -1,6 +1,6 @@
 /** Questions that need more than one look: labels told, hours that happen twice or never, what only the second walk sees. */
 import { expect, test } from "vitest";
-import { answerQuestions } from "../../../src/core/table/index.ts";
+import { answerQuestions, type Guess, type Proposal } from "../../../src/core/table/index.ts";
 import { CO, LONDON, log } from "./mess.ts";
 import { read, survey, utf8 } from "./reading.ts";
 
@@ -109,4 +109,81 @@ test("an answered zone stands once among the guesses, a unit decided against ano
   expect(told.ok && told.value.questions.map(({ id }) => id)).toEqual(["unit conflict/CO (ppm)"]);
   const unit = told.ok ? answerQuestions(told.value, { "unit conflict/CO (ppm)": "ppm" }) : told;
   expect(unit.ok && unit.value.guesses.filter(({ topic }) => topic === "unit")).toMatchObject([{ column: "CO (ppm)", chosen: "ppm" }]);
+});
+
+/** A file, the guess about it by the id of the answer that takes it back, that answer, and what is then so. */
+const TAKEN_BACK: readonly (readonly [id: string, was: string, answer: string, text: string, now: (found: Proposal) => unknown])[] = [
+  [
+    "zone",
+    "UTC",
+    "Europe/Paris",
+    log("Time (UTC),CO (ppm)", "2026-07-04 07:30,1"),
+    ({ questions }) => questions[0]?.id === "zone conflict",
+  ],
+  [
+    "day and month",
+    "day-month-year",
+    "month-day-year",
+    log("Time (UTC),CO (ppm)", "14/03/2026 07:30,1"),
+    ({ mapping }) => mapping.time.form === "month-day-year",
+  ],
+  [
+    "time form",
+    "seconds-from-start",
+    "minutes-from-start",
+    log("Time (s),CO (ppm)", "0,1", "1,2"),
+    ({ preview }) => preview.first[1]?.parsed[0] === "60",
+  ],
+  [
+    "role/run",
+    "series",
+    "number",
+    log("run,Time (s),CO (ppm)", "1,0,1", "1,1,2", "2,0,1", "2,1,2", "3,0,1", "3,1,2"),
+    ({ mapping, questions }) => mapping.columns[0]?.role === "number" && questions.length === 0,
+  ],
+  [
+    "role/sensor",
+    "sensor",
+    "text",
+    log("Time (UTC),sensor,value,unit", "2026-07-04 07:30,CO,1,ppm", "2026-07-04 07:30,H2S,2,ppm"),
+    ({ mapping }) => mapping.shape === "wide" && mapping.columns[1]?.role === "text",
+  ],
+  [
+    "role/3",
+    "ignored",
+    "number",
+    log("Time (UTC),CO (ppm),", "2026-07-04 07:30,1,5", "2026-07-04 07:31,1,6"),
+    ({ mapping }) => mapping.columns[2]?.role === "number",
+  ],
+  [
+    "word/NaN",
+    "no reading",
+    "fault",
+    log("Time (UTC),CO (ppm)", "2026-07-04 07:30,1", "2026-07-04 07:31,NaN"),
+    ({ mapping }) => mapping.words.fault[0] === "NaN",
+  ],
+  [
+    "unit/CO (ppm)",
+    "ppm",
+    "mg/m3",
+    log("Time (UTC),CO (ppm)", "2026-07-04 07:30,1"),
+    ({ questions }) => questions[0]?.id === "unit conflict/CO (ppm)",
+  ],
+  [
+    "gas/CO (ppm)",
+    "carbon_monoxide",
+    "nitrogen_dioxide",
+    log("Time (UTC),CO (ppm)", "2026-07-04 07:30,1"),
+    ({ mapping }) => mapping.columns[1]?.gas === "nitrogen_dioxide",
+  ],
+];
+
+test.for(TAKEN_BACK)("the guess %s (%s) is taken back by the answer %s", ([id, was, answer, text, now]) => {
+  const found = survey(utf8(text));
+  if (!found.ok) throw new Error(JSON.stringify(found.refusal));
+  const idOf = ({ topic, column }: Guess): string => (column === null ? topic : `${topic}/${column}`);
+  expect(found.value.guesses.filter((guess) => idOf(guess) === id).map(({ chosen }) => chosen)).toEqual([was]);
+  expect(now(found.value)).toBe(false);
+  const again = survey(utf8(text), { [id]: answer });
+  expect(again.ok && now(again.value)).toBe(true);
 });
