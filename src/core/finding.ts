@@ -73,6 +73,18 @@ export type Assumption =
   | { readonly type: "level-constant-in-interval" }
   | { readonly type: "reading-kind"; readonly kind: string; readonly chosenBy: "default" | "file" | "person" }
   | { readonly type: "file-is-one-shift" }
+  /** What the call said of unsampled time, in the unit of the channel; seconds of this period that it was applied to. */
+  | {
+      readonly type: "unsampled-taken-as";
+      readonly as: "unexposed" | "like the sampled time" | "worst case";
+      readonly levelText: string | null;
+      readonly unit: Unit;
+      readonly seconds: number;
+      /** The declared shift is known, or the rest of 8 h is meant, or time around a recording of 8 h and more. */
+      readonly where: "within the shift" | "up to 8 h" | "around the recording";
+      readonly by: string | null;
+      readonly reason: string | null;
+    }
   | { readonly type: "limit-of-latest-edition"; readonly why: "no date known" }
   | { readonly type: "unit-converted"; readonly from: string; readonly to: string; readonly molarVolume: number };
 

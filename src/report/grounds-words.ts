@@ -1,7 +1,7 @@
 /** What a finding rests on, one sentence a ground and one an assumption. */
 import type { Assumption, Ground } from "../core/finding.ts";
 import { counted, countText, exactText } from "./digits.ts";
-import { durationText } from "./figure.ts";
+import { durationText, withUnit } from "./figure.ts";
 
 export function groundSentence(ground: Ground): string {
   switch (ground.type) {
@@ -50,12 +50,28 @@ export function assumptionSentence(assumption: Assumption): string {
     case "reading-kind":
       return `Readings are taken as ${READING_KINDS[assumption.kind] ?? assumption.kind} (${chosen(assumption.chosenBy)}).`;
     case "file-is-one-shift":
-      return "The file is taken as one shift; time before its first and after its last row is not known.";
+      return "The file is taken as one shift; how long the shift really was is not declared.";
+    case "unsampled-taken-as":
+      return unsampledSentence(assumption);
     case "limit-of-latest-edition":
       return "The latest edition of the limit is used, since the file does not give the date.";
     case "unit-converted":
       return `Converted from ${assumption.from} to ${assumption.to} with ${exactText(assumption.molarVolume)}\u202fL/mol.`;
   }
+}
+
+/** "Taken as no more than 13 ppm at any moment: 1 h 30 min not measured, up to 8 h. Declared by A. Hallam (…)." */
+function unsampledSentence(assumption: Extract<Assumption, { readonly type: "unsampled-taken-as" }>): string {
+  const { as, levelText, unit, seconds, where, by, reason } = assumption;
+  const level =
+    as === "worst case"
+      ? `no more than ${withUnit(levelText ?? "", unit)} at any moment`
+      : as === "unexposed"
+        ? "time without exposure"
+        : as;
+  const time = where === "around the recording" ? "All time around the recording" : `${durationText(seconds)} without readings, ${where},`;
+  const who = by === null ? "Nobody put a name to this" : `Declared by ${by}${reason === null || reason === "" ? "" : `: ${reason}`}`;
+  return `${time} is taken as ${level}. ${who}.`;
 }
 
 const READING_KINDS: Readonly<Record<string, string>> = {

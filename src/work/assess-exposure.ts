@@ -1,6 +1,14 @@
 /** A recording set against the limits in force on its date: the answer that the command line prints and the page shows. */
 
-import type { AssessmentSettings, ChannelAssessment, Episode, ShiftAssessment, ShiftSpan, Unsampled } from "../core/exposure/assessment.ts";
+import type {
+  AssessmentSettings,
+  ChannelAssessment,
+  Episode,
+  ShiftAssessment,
+  ShiftSpan,
+  Stated,
+  Unsampled,
+} from "../core/exposure/assessment.ts";
 import { assessRecording } from "../core/exposure/index.ts";
 import type { Limit, RegimeId } from "../core/gas/limit.ts";
 import type { Recording } from "../core/recording/channel.ts";
@@ -21,6 +29,8 @@ export interface ExposureOptions {
   /** Null = the default of the recording. */
   readonly largestGapMs: number | null;
   readonly unsampled: Unsampled;
+  /** Null where whoever asked gave no name: the answer then says that nobody did. */
+  readonly unsampledBy: Stated | null;
   readonly declarations: readonly Declaration[];
   /** Declared by the site for each gas, digits in the channel's unit; a gas without an entry has none declared. */
   readonly deadBands: Readonly<Record<string, string>>;
@@ -35,6 +45,7 @@ export const NOTHING_DECLARED = {
   regimes: null,
   largestGapMs: null,
   unsampled: { kind: "open" },
+  unsampledBy: null,
   declarations: [],
   deadBands: {},
   negativeFloors: {},
@@ -88,6 +99,7 @@ function settingsOf(
     shifts,
     largestGapMs: options.largestGapMs,
     unsampled: options.unsampled,
+    unsampledBy: options.unsampledBy,
     declarations: options.declarations,
     deadBand: (gas) => options.deadBands[gas] ?? null,
     negativeFloor: (gas) => options.negativeFloors[gas] ?? null,

@@ -11,6 +11,12 @@ export type Unsampled =
   | { readonly kind: "like" }
   | { readonly kind: "level"; readonly text: string };
 
+/** The name and the reason behind a statement that decides an outcome. */
+export interface Stated {
+  readonly by: string;
+  readonly reason: string;
+}
+
 export interface ShiftSpan {
   /** Milliseconds on the clock of the recording. */
   readonly from: number;
@@ -26,6 +32,8 @@ export interface AssessmentSettings {
   /** Empty = the file is one shift. */
   readonly shifts: readonly ShiftSpan[];
   readonly unsampled: Unsampled;
+  /** Who said what unsampled time was like, and why; null where nobody gave a name. */
+  readonly unsampledBy?: Stated | null;
   readonly declarations: readonly Declaration[];
   /** Site settings per gas; digits in the channel's unit. Null = none declared. */
   readonly deadBand: (gas: string) => string | null;
