@@ -85,6 +85,13 @@ export type Assumption =
       readonly by: string | null;
       readonly reason: string | null;
     }
+  /** A choice of the site that changes how readings or limits are taken; digits in the unit of the channel, null where it has none. */
+  | {
+      readonly type: "declared-setting";
+      readonly setting: "measurable threshold" | "dead band" | "negative floor" | "means stand for ceilings" | "long-shift model";
+      readonly valueText: string | null;
+      readonly unit: Unit | null;
+    }
   | { readonly type: "limit-of-latest-edition"; readonly why: "no date known" }
   | { readonly type: "unit-converted"; readonly from: string; readonly to: string; readonly molarVolume: number };
 

@@ -53,6 +53,8 @@ export function assumptionSentence(assumption: Assumption): string {
       return "The file is taken as one shift; how long the shift really was is not declared.";
     case "unsampled-taken-as":
       return unsampledSentence(assumption);
+    case "declared-setting":
+      return settingSentence(assumption);
     case "limit-of-latest-edition":
       return "The latest edition of the limit is used, since the file does not give the date.";
     case "unit-converted":
@@ -72,6 +74,23 @@ function unsampledSentence(assumption: Extract<Assumption, { readonly type: "uns
   const time = where === "around the recording" ? "All time around the recording" : `${durationText(seconds)} without readings, ${where},`;
   const who = by === null ? "Nobody put a name to this" : `Declared by ${by}${reason === null || reason === "" ? "" : `: ${reason}`}`;
   return `${time} is taken as ${level}. ${who}.`;
+}
+
+/** A choice of the site is no property of the air: whoever reads the outcome must see that it was made. */
+function settingSentence({ setting, valueText, unit }: Extract<Assumption, { readonly type: "declared-setting" }>): string {
+  const value = withUnit(valueText ?? "", unit);
+  switch (setting) {
+    case "measurable threshold":
+      return `Declared: an exposure counts as measurable from ${value} on.`;
+    case "dead band":
+      return `Declared: readings below ${value} are shown as nought, so nought stands for anything up to it.`;
+    case "negative floor":
+      return `Declared: readings below ${value} are faults of the sensor, not of the air.`;
+    case "means stand for ceilings":
+      return "Declared: logged averages stand as they are for ceilings and peaks, although they can hide higher moments.";
+    case "long-shift model":
+      return "Declared: 8-hour limits are also lowered for long shifts after Brief and Scala, daily.";
+  }
 }
 
 const READING_KINDS: Readonly<Record<string, string>> = {

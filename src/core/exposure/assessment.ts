@@ -1,4 +1,4 @@
-import type { Finding, Range } from "../finding.ts";
+import type { Assumption, Finding, Ground, Range } from "../finding.ts";
 import type { Limit, RegimeId } from "../gas/index.ts";
 import type { Unit } from "../quantity/unit.ts";
 import type { Declaration, Recording, SignalRefusal } from "../recording/index.ts";
@@ -85,6 +85,9 @@ export interface ChannelAssessment {
   readonly peak: { readonly value: number; readonly at: number; readonly atLeast: boolean } | null;
   /** Oxygen and other gases where little is the danger. */
   readonly lowest: { readonly value: number; readonly at: number } | null;
+  /** What the figures of the channel rest on, also where it has no findings. */
+  readonly grounds?: readonly Ground[];
+  readonly assumptions?: readonly Assumption[];
   readonly findings: readonly Finding[];
   readonly notCompared: readonly NotCompared[];
   readonly episodes: readonly Episode[];
