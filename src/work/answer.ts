@@ -93,6 +93,8 @@ export interface LimitAnswer {
   readonly unit: string;
   readonly operator: string;
   readonly averagingMinutes: number | null;
+  /** Of a rule with several tests (Table Z-2): the ceiling, and the peak above it, in `unit`; null for any other limit. */
+  readonly levels: { readonly ceiling: number; readonly peak: number } | null;
   readonly source: string;
   readonly edition: string;
   readonly mark: string;

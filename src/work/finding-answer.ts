@@ -47,10 +47,18 @@ export function limitAnswer(limit: Limit, { value, unit }: { readonly value: num
     unit,
     operator: limit.operator,
     averagingMinutes: limit.averagingMinutes,
+    levels: levelsIn(limit, unit),
     source: limitSources(limit.sources),
     edition: limit.edition,
     mark: limit.mark,
   };
+}
+
+/** Ceiling and peak in the unit that the limit stands in; where they are of another kind of unit they cannot stand in it. */
+function levelsIn({ threeLevel }: Limit, unit: Unit): LimitAnswer["levels"] {
+  if (threeLevel === null || !inSameKind(threeLevel.unit, unit)) return null;
+  const inUnit = scaled(threeLevel.unit, unit);
+  return { ceiling: inUnit(threeLevel.ceiling), peak: inUnit(threeLevel.peak) };
 }
 
 /** A limit that was not compared stands with the figure it was first published in. */

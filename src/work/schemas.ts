@@ -46,6 +46,7 @@ const LIMIT = object({
   unit: TEXT,
   operator: one(">", ">="),
   averagingMinutes: orNull(NUMBER),
+  levels: { ...orNull(object({ ceiling: NUMBER, peak: NUMBER })), description: "The levels of Table Z-2; null for any other limit." },
   source: TEXT,
   edition: TEXT,
   mark: one("read", "memory", "computed", "common practice", "own"),

@@ -71,3 +71,10 @@ test("every regime asked for has a finding, a limit with a reason, or no limit w
     expect(reasons(channel), heading).not.toContain("unit not known");
   }
 });
+
+test("a limit of several levels stands with its ceiling and its peak, in the unit of the channel (Table Z-2, 29 CFR 1910.1000)", async () => {
+  const levels = async (heading: string, gas: string): Promise<unknown> =>
+    (await assessed(heading, gas)).findings.flatMap(({ limit }) => (limit.regime === "US-OSHA" ? [[limit.unit, limit.levels]] : []));
+  expect(await levels("H2S (ppm)", "hydrogen_sulphide")).toEqual([["ppm", { ceiling: 20, peak: 50 }]]);
+  expect(await levels("CO (ppm)", "carbon_monoxide")).toEqual([["ppm", null]]);
+});
