@@ -48,6 +48,8 @@ export type Ground =
       readonly count: number;
       readonly of: number;
       readonly everyMs: number | null;
+      /** Shortest and longest step between readings, gaps left out; absent where it was not looked for. */
+      readonly steps?: { readonly leastMs: number; readonly mostMs: number } | null;
       readonly firstLine: number | null;
       readonly lastLine: number | null;
     }

@@ -1,6 +1,6 @@
 /** Figures with their units: one value, a range, a duration, a time on the file's clock. */
 import type { Range } from "../core/finding.ts";
-import { decimalsFor, exactText, NARROW_SPACE, roundedText } from "./digits.ts";
+import { decimalsFor, exactText, NARROW_SPACE, type Rounding, roundedText } from "./digits.ts";
 
 /** The three ends of a range, each a text; null where it is open or cannot be given. */
 export interface RangeFigures {
@@ -10,22 +10,29 @@ export interface RangeFigures {
 }
 
 /**
- * A range at three significant digits, bounds outward, none across the limit.
+ * A range, each end at three significant digits of its own, bounds outward, none across the limit. How one number is
+ * shown so never hangs on what stands beside it. A best figure that is only the upper bound again (a declared worst
+ * case) is none.
  *
  * @example
  * ```ts
  * import { rangeFigures } from "./figure.ts";
  * rangeFigures({ low: 28.34, best: 31.02, high: 33.61 }, 35); // => { "low": "28.3", "best": "31.0", "high": "33.7" }
  * rangeFigures({ low: 14.9, best: null, high: null }, 50); // => { "low": "14.9", "best": null, "high": null }
+ * rangeFigures({ low: 0.02541, best: 120, high: 120 }, 50); // => { "low": "0.0254", "best": null, "high": "120" }
  * ```
  */
-export function rangeFigures(range: Range, limit: number | null): RangeFigures {
-  const decimals = decimalsFor([range.low, range.best, range.high, limit]);
+export function rangeFigures({ low, best, high }: Range, limit: number | null): RangeFigures {
   return {
-    low: roundedText(range.low, decimals, "down", limit),
-    best: range.best === null ? null : roundedText(range.best, decimals, "nearest", limit),
-    high: range.high === null ? null : roundedText(range.high, decimals, "up", limit),
+    low: figureText(low, "down", limit),
+    best: best === null || (best === high && low !== high) ? null : figureText(best, "nearest", limit),
+    high: high === null ? null : figureText(high, "up", limit),
   };
+}
+
+/** Three significant digits, and as many more as it takes to stay on its own side of the limit. */
+export function figureText(value: number, rounding: Rounding, limit: number | null): string {
+  return roundedText(value, decimalsFor([value]), rounding, limit);
 }
 
 /**
@@ -50,7 +57,7 @@ export function rangeText(range: Range, limit: number | null, unit: string | nul
 
 /** A value that is known on both ends: to the nearest, never across the limit. */
 export function knownText(value: number, limit: number | null): string {
-  return roundedText(value, decimalsFor([value, limit]), "nearest", limit);
+  return figureText(value, "nearest", limit);
 }
 
 /** A published or logged value with all its digits. */

@@ -29,10 +29,18 @@ export function groundSentence(ground: Ground): string {
 function readingsSentence(ground: Extract<Ground, { readonly type: "readings" }>): string {
   const count =
     ground.count === ground.of ? counted(ground.count, "reading") : `${countText(ground.count)} of ${counted(ground.of, "reading")}`;
-  const every = ground.everyMs === null ? "" : `, one every ${durationText(ground.everyMs / 1000)}`;
+  const every = rhythmWords(ground);
   const lines =
     ground.firstLine === null || ground.lastLine === null ? "" : `, lines ${countText(ground.firstLine)} to ${countText(ground.lastLine)}`;
   return `${count}${every}${lines}.`;
+}
+
+/** An even step is claimed only where every step was seen to be the same. */
+function rhythmWords({ everyMs, steps }: Extract<Ground, { readonly type: "readings" }>): string {
+  if (steps != null && steps.leastMs !== steps.mostMs)
+    return `, steps of ${durationText(steps.leastMs / 1000)} to ${durationText(steps.mostMs / 1000)}`;
+  const even = steps?.leastMs ?? everyMs;
+  return even === null ? "" : `, one every ${durationText(even / 1000)}`;
 }
 
 function divisorReason(why: string): string {
@@ -83,9 +91,9 @@ function settingSentence({ setting, valueText, unit }: Extract<Assumption, { rea
     case "measurable threshold":
       return `Declared: an exposure counts as measurable from ${value} on.`;
     case "dead band":
-      return `Declared: readings below ${value} are shown as nought, so nought stands for anything up to it.`;
+      return `Declared: the instrument shows nought up to ${value}, so nought stands for anything up to it.`;
     case "negative floor":
-      return `Declared: readings below ${value} are faults of the sensor, not of the air.`;
+      return `Declared: readings more than ${value} below nought are faults of the sensor, and no readings.`;
     case "means stand for ceilings":
       return "Declared: logged averages stand as they are for ceilings and peaks, although they can hide higher moments.";
     case "long-shift model":

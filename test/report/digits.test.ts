@@ -86,9 +86,28 @@ describe("ranges and times", () => {
     [{ low: 28.34, best: 31.02, high: 33.61 }, 35, "31.0 ppm, 28.3 to 33.7"],
     [{ low: 14.9, best: null, high: null }, 50, "14.9 to open ppm"],
     [{ low: 12.5, best: 12.5, high: 12.5 }, null, "12.5 ppm"],
-    [{ low: 0, best: 0, high: 0 }, 10, "0.0 ppm"],
+    [{ low: 0, best: 0, high: 0 }, 10, "0 ppm"],
+    [{ low: 0.02541, best: null, high: null }, 100, "0.0254 to open ppm"],
+    [{ low: 0.7, best: null, high: null }, 200, "0.700 to open ppm"],
+    [{ low: 88.594, best: null, high: null }, 100, "88.5 to open ppm"],
+    [{ low: 75.31, best: 75.31, high: 75.31 }, 200, "75.3 ppm"],
+    // A declared worst case is a bound and no best figure.
+    [{ low: 32.5, best: 55, high: 55 }, 50, "32.5 to 55.0 ppm"],
     [{ low: 17.71, best: null, high: 21.13 }, 20, "17.7 to 21.2 ppm"],
   ])("%j against %s is %s", (range, limit, text) => expect(plain(rangeText(range, limit, "ppm"))).toBe(text));
+
+  test("how a number is shown hangs on the number and its limit alone, whatever stands beside it", () => {
+    const level = fc.double({ min: 0.001, max: 1e5, noNaN: true });
+    fc.assert(
+      fc.property(level, level, level, (one, other, third) => {
+        const [low = 0, best = 0, high = 0] = [one, other, third].toSorted((a, b) => a - b);
+        const alone = rangeFigures({ low, best: null, high: null }, null).low;
+        expect(rangeFigures({ low, best, high }, null).low).toBe(alone);
+        expect(number(alone)).toBeGreaterThan(0);
+        expect(low - number(alone)).toBeLessThanOrEqual(low / 99);
+      }),
+    );
+  });
 
   test("a high end just under the limit gets one more digit, not the limit", () => {
     expect(rangeFigures({ low: 10, best: 30, high: 34.996 }, 35).high).toBe("34.996");
