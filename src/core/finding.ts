@@ -93,6 +93,9 @@ export type Assumption =
       readonly setting: "measurable threshold" | "dead band" | "negative floor" | "means stand for ceilings" | "long-shift model";
       readonly valueText: string | null;
       readonly unit: Unit | null;
+      /** Null where nobody gave a name or a reason. */
+      readonly by: string | null;
+      readonly reason: string | null;
     }
   | { readonly type: "limit-of-latest-edition"; readonly why: "no date known" }
   | { readonly type: "unit-converted"; readonly from: string; readonly to: string; readonly molarVolume: number };

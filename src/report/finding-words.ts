@@ -1,7 +1,7 @@
 /** A finding in sentences: outcome first, then the figure, then what kept it open and the one act that decides. */
-import type { UndecidedBy } from "../core/finding.ts";
+import type { Assumption, UndecidedBy } from "../core/finding.ts";
 import type { CombinedOutcome } from "../core/outcome.ts";
-import { decimalsFor, percentText, roundedText } from "./digits.ts";
+import { countText, decimalsFor, percentText, roundedText } from "./digits.ts";
 import { durationText, knownText, rangeFigures, valueText, withUnit } from "./figure.ts";
 import { gasWords } from "./gas-words.ts";
 import { type LimitShape, limitName } from "./limit-words.ts";
@@ -19,6 +19,7 @@ export interface FindingShape {
   readonly wStar: number | null;
   readonly shiftRule: string | null;
   readonly parts: readonly PartShape[];
+  readonly assumptions: readonly Assumption[];
   readonly undecidedBy: readonly UndecidedBy[];
 }
 
@@ -102,28 +103,41 @@ export function partText(part: PartShape): string {
     case "minutes above the ceiling":
       return `above the ceiling for ${figures}; ${limit} are allowed: ${part.outcome}`;
     case "once only":
-      return ONCE_ONLY[part.outcome] ?? `${part.name}: ${part.outcome}`;
+      return onceOnlyText(part);
     default:
       return `${part.name} ${figures} against ${limit}: ${part.outcome}`;
   }
 }
 
 /** A count of stretches says little; what the rule asks says more. */
-const ONCE_ONLY: Readonly<Record<string, string>> = {
-  exceeds: "above the ceiling more than once, or beside another measurable exposure, where once only is allowed: exceeds",
-  within: "above the ceiling once at most, and no other measurable exposure: within",
-  undetermined: "whether it was above the ceiling once only, with no other measurable exposure, is undetermined",
-};
+function onceOnlyText({ outcome, low }: PartShape): string {
+  switch (outcome) {
+    case "exceeds":
+      return low > 1
+        ? `measurable ${countText(low)} times or more, where once only is allowed above the ceiling: exceeds`
+        : "above the ceiling more than once, or beside another measurable exposure, where once only is allowed: exceeds";
+    case "within":
+      return "above the ceiling once at most, and no other measurable exposure: within";
+    default:
+      return "whether it was above the ceiling once only, with no other measurable exposure, is undetermined";
+  }
+}
 
 /** The one act that would decide an undetermined finding; empty when it is decided. */
 export function whatWouldDecide(finding: FindingShape): readonly string[] {
-  return finding.undecidedBy.map((reason) => decidingSentence(reason, finding));
+  return [...new Set(finding.undecidedBy.map((reason) => decidingSentence(reason, finding)))];
+}
+
+/** Whether the shift is still to be named: before that, how much time is without readings is nobody's statement. */
+export function asksForShift({ assumptions, undecidedBy }: Pick<FindingShape, "assumptions" | "undecidedBy">): boolean {
+  const has = (type: Assumption["type"]): boolean => assumptions.some((assumption) => assumption.type === type);
+  return has("file-is-one-shift") && !has("unsampled-taken-as") && undecidedBy.some(({ type }) => type === "unsampled-time");
 }
 
 function decidingSentence(reason: UndecidedBy, finding: FindingShape): string {
   switch (reason.type) {
     case "unsampled-time":
-      return unsampledSentence(reason, finding.unit);
+      return asksForShift(finding) ? NAME_THE_SHIFT : unsampledSentence(reason, finding.unit);
     case "over-range":
       return overRangeSentence(reason, finding.unit);
     case "sensor-or-conflict":
@@ -137,11 +151,13 @@ function decidingSentence(reason: UndecidedBy, finding: FindingShape): string {
   }
 }
 
+const NAME_THE_SHIFT = "The shift, named by its beginning and end; what its time without readings can have been comes after that.";
+
 type About<Type extends UndecidedBy["type"]> = Extract<UndecidedBy, { readonly type: Type }>;
 
 /** A mean decides an average over the whole period; a window that slides, a ceiling and a three-level row ask about every moment. */
 function unsampledSentence({ seconds, wStar, holds }: About<"unsampled-time">, unit: string): string {
-  if (seconds === 0) return "A named person's statement when the shift began and ended.";
+  if (seconds === 0) return NAME_THE_SHIFT;
   const time = `the ${durationText(seconds)} without readings`;
   if (wStar === null) return `Declare what ${time} can have been, and why.`;
   return `A named person's statement that ${time} ${holds === "as an average" ? "averaged no more than" : "were at no moment above"} ${permittedText(wStar, unit)}.`;
@@ -173,9 +189,13 @@ export function shiftRuleName(rule: string): string {
 
 /** "93 % of the time was measured"; nothing is said where all of it was. */
 export function coverageSentence(coverage: number): string {
-  if (coverage >= 1) return "All of the time was measured.";
-  const share = percentText(coverage);
-  return `${share.charAt(0).toUpperCase()}${share.slice(1)} of the time was measured.`;
+  const words = coverageWords(coverage);
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+}
+
+/** The same within a sentence. */
+export function coverageWords(coverage: number): string {
+  return `${coverage >= 1 ? "all" : percentText(coverage)} of the time was measured`;
 }
 
 export interface ChannelShape {

@@ -58,7 +58,7 @@ export function assumptionSentence(assumption: Assumption): string {
     case "reading-kind":
       return `Readings are taken as ${READING_KINDS[assumption.kind] ?? assumption.kind} (${chosen(assumption.chosenBy)}).`;
     case "file-is-one-shift":
-      return "The file is taken as one shift; how long the shift really was is not declared.";
+      return "No shift is named: the file is taken as one.";
     case "unsampled-taken-as":
       return unsampledSentence(assumption);
     case "declared-setting":
@@ -80,25 +80,33 @@ function unsampledSentence(assumption: Extract<Assumption, { readonly type: "uns
         ? "time without exposure"
         : as;
   const time = where === "around the recording" ? "All time around the recording" : `${durationText(seconds)} without readings, ${where},`;
-  const who = by === null ? "Nobody put a name to this" : `Declared by ${by}${reason === null || reason === "" ? "" : `: ${reason}`}`;
-  return `${time} is taken as ${level}. ${who}.`;
+  return `${time} is taken as ${level}. ${declaredBy({ by, reason })}.`;
 }
 
-/** A choice of the site is no property of the air: whoever reads the outcome must see that it was made. */
-function settingSentence({ setting, valueText, unit }: Extract<Assumption, { readonly type: "declared-setting" }>): string {
+/** A choice of the site is no property of the air: whoever reads the outcome must see that it was made, and by whom. */
+function settingSentence(assumption: Extract<Assumption, { readonly type: "declared-setting" }>): string {
+  return `${settingWords(assumption)} ${declaredBy(assumption)}.`;
+}
+
+function settingWords({ setting, valueText, unit }: Extract<Assumption, { readonly type: "declared-setting" }>): string {
   const value = withUnit(valueText ?? "", unit);
   switch (setting) {
     case "measurable threshold":
-      return `Declared: an exposure counts as measurable from ${value} on.`;
+      return `An exposure counts as measurable from ${value} on.`;
     case "dead band":
-      return `Declared: the instrument shows nought up to ${value}, so nought stands for anything up to it.`;
+      return `The instrument shows nought up to ${value}, so nought stands for anything up to it.`;
     case "negative floor":
-      return `Declared: readings more than ${value} below nought are faults of the sensor, and no readings.`;
+      return `Readings more than ${value} below nought are faults of the sensor, and no readings.`;
     case "means stand for ceilings":
-      return "Declared: logged averages stand as they are for ceilings and peaks, although they can hide higher moments.";
+      return "Logged averages stand as they are for ceilings and peaks, although they can hide higher moments.";
     case "long-shift model":
-      return "Declared: 8-hour limits are also lowered for long shifts after Brief and Scala, daily.";
+      return "8-hour limits are also lowered for long shifts after Brief and Scala, daily.";
   }
+}
+
+function declaredBy({ by, reason }: { readonly by: string | null; readonly reason: string | null }): string {
+  if (by === null) return `Nobody put a name to this${reason === null || reason === "" ? "" : ` (${reason})`}`;
+  return `Declared by ${by}${reason === null || reason === "" ? "" : `: ${reason.replace(/\.$/, "")}`}`;
 }
 
 const READING_KINDS: Readonly<Record<string, string>> = {

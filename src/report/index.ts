@@ -16,3 +16,4 @@ export * from "./not-compared-words.ts";
 export * from "./question-words.ts";
 export { markSentence } from "./senml-words.ts";
 export { type ShownUnit, shownUnit } from "./shown-unit.ts";
+export * from "./visible-text.ts";

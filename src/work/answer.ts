@@ -72,6 +72,9 @@ export interface ChannelAnswer {
   };
   readonly peak: { readonly value: number; readonly at: string; readonly atLeast: boolean } | null;
   readonly lowest: { readonly value: number; readonly at: string } | null;
+  /** What the figures of the channel rest on, whether or not a limit was set beside them. */
+  readonly grounds: readonly Ground[];
+  readonly assumptions: readonly Assumption[];
   readonly findings: readonly FindingAnswer[];
   /** What no finding speaks of: limits that do not meet the readings, and regimes that give none for the gas. */
   readonly notCompared: readonly NotComparedAnswer[];

@@ -11,12 +11,14 @@ import type {
 } from "../core/exposure/assessment.ts";
 import { assessRecording } from "../core/exposure/index.ts";
 import type { Limit, RegimeId } from "../core/gas/limit.ts";
-import type { Recording } from "../core/recording/channel.ts";
+import type { ReadingKind } from "../core/quantity/reading-kind.ts";
+import type { Channel, Recording } from "../core/recording/channel.ts";
 import type { Declaration } from "../core/recording/declaration.ts";
 import type { LineFault } from "../core/table/question.ts";
 import { faultSentence, refusalWords } from "../report/index.ts";
 import type { ChannelAnswer, EpisodeAnswer, FileAnswer, FileRefusal } from "./answer.ts";
 import { timeText } from "./answer-times.ts";
+import { limitSettings, readingSettings } from "./declared-settings.ts";
 import { findingAnswer, notComparedAnswer } from "./finding-answer.ts";
 import { type LimitBook, limitsOnDates, shiftDates, type WithoutLimit } from "./limits-on-date.ts";
 import type { OpenedRecording } from "./open-recording.ts";
@@ -32,6 +34,8 @@ export interface ExposureOptions {
   /** Null where whoever asked gave no name: the answer then says that nobody did. */
   readonly unsampledBy: Stated | null;
   readonly declarations: readonly Declaration[];
+  /** Who chose the settings below, and why; null where whoever asked gave no name. */
+  readonly settingsBy: Stated | null;
   /** Declared by the site for each gas, digits in the channel's unit; a gas without an entry has none declared. */
   readonly deadBands: Readonly<Record<string, string>>;
   readonly negativeFloors: Readonly<Record<string, string>>;
@@ -47,6 +51,7 @@ export const NOTHING_DECLARED = {
   unsampled: { kind: "open" },
   unsampledBy: null,
   declarations: [],
+  settingsBy: null,
   deadBands: {},
   negativeFloors: {},
   measurableThresholds: {},
@@ -79,6 +84,8 @@ export function assessExposure(
         inForce: ({ limit }) => limits.holds(limit, index),
         without: channel.gas === null ? [] : limits.without(channel.gas, index),
         dateKnown: dates.every((date) => date !== null),
+        options,
+        kind: recording.channels.find(({ name, series }) => name === channel.name && isSameSeries(series, channel.series))?.kind ?? "spot",
       }),
     ),
   );
@@ -175,13 +182,20 @@ interface ChannelContext {
   readonly inForce: (one: { readonly limit: Limit }) => boolean;
   readonly without: readonly WithoutLimit[];
   readonly dateKnown: boolean;
+  readonly options: ExposureOptions;
+  readonly kind: ReadingKind;
+}
+
+function isSameSeries(one: Channel["series"], other: Channel["series"]): boolean {
+  return one?.label === other?.label && one?.value === other?.value;
 }
 
 function channelAnswer(channel: ChannelAssessment, context: ChannelContext): ChannelAnswer {
-  const { clock, shift, inForce } = context;
+  const { clock, shift, inForce, options, kind, dateKnown } = context;
   const at = (milliseconds: number): string => timeText(milliseconds, clock);
   const { low, best, high, windowMinutes, coverage } = channel.stel;
   const found = channel.findings.filter(inForce);
+  const ofReadings = readingSettings(channel, options);
   // An episode above a limit that did not hold on that date is none.
   const named = new Set(found.map(({ limit }) => limit.id));
   return {
@@ -199,7 +213,15 @@ function channelAnswer(channel: ChannelAssessment, context: ChannelContext): Cha
     stel: { windowMinutes, low, best, high, windowStart: at(channel.stel.windowStart), windowEnd: at(channel.stel.windowEnd), coverage },
     peak: channel.peak === null ? null : { value: channel.peak.value, at: at(channel.peak.at), atLeast: channel.peak.atLeast },
     lowest: channel.lowest === null ? null : { value: channel.lowest.value, at: at(channel.lowest.at) },
-    findings: found.map((finding) => findingAnswer(finding, clock, context.dateKnown)),
+    grounds: channel.grounds ?? [],
+    assumptions: [...(channel.assumptions ?? []), ...ofReadings],
+    findings: found.map((finding) =>
+      findingAnswer(finding, {
+        clock,
+        dateKnown,
+        settings: [...ofReadings, ...limitSettings(finding, { gas: channel.gas, unit: channel.unit, kind }, options)],
+      }),
+    ),
     notCompared: [
       ...channel.notCompared.filter(inForce).map(notComparedAnswer),
       ...context.without.map(({ regime, why }) => ({ regime, limit: null, why })),

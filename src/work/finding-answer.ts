@@ -1,6 +1,6 @@
 /** One finding as the answer prints it: every figure in the unit of the limit that it stands beside. */
 import type { NotCompared } from "../core/exposure/assessment.ts";
-import type { Finding, FindingPart } from "../core/finding.ts";
+import type { Assumption, Finding, FindingPart } from "../core/finding.ts";
 import type { Limit, PublishedValue } from "../core/gas/limit.ts";
 import { powerOfTenBetween, scaleByPowerOfTen, type Unit } from "../core/quantity/index.ts";
 import { limitSources } from "../report/index.ts";
@@ -8,7 +8,14 @@ import type { FindingAnswer, LimitAnswer, NotComparedAnswer } from "./answer.ts"
 import { timeText } from "./answer-times.ts";
 import type { FileClock } from "./shift-times.ts";
 
-export function findingAnswer(finding: Finding, clock: FileClock, dateKnown: boolean): FindingAnswer {
+export interface FindingContext {
+  readonly clock: FileClock;
+  readonly dateKnown: boolean;
+  /** Choices of the site that this finding rests on. */
+  readonly settings: readonly Assumption[];
+}
+
+export function findingAnswer(finding: Finding, { clock, dateKnown, settings }: FindingContext): FindingAnswer {
   const { limit, window } = finding;
   const shown = comparedFigure(limit, finding.unit);
   const unit = shown?.unit ?? limit.threeLevel?.unit ?? finding.unit;
@@ -28,13 +35,15 @@ export function findingAnswer(finding: Finding, clock: FileClock, dateKnown: boo
     windowEnd: window === null ? null : timeText(window.to, clock),
     parts: finding.parts.map((part) => partAnswer(part, unit)),
     grounds: finding.grounds,
-    assumptions:
-      dateKnown || finding.assumptions.some(({ type }) => type === "limit-of-latest-edition")
-        ? finding.assumptions
-        : [...finding.assumptions, { type: "limit-of-latest-edition", why: "no date known" }],
+    assumptions: [...finding.assumptions, ...settings, ...latestEdition(finding, dateKnown)],
     undecidedBy: finding.undecidedBy.map((reason) => ("wStar" in reason ? { ...reason, wStar: orNull(reason.wStar, inUnit) } : reason)),
     method: finding.method,
   };
+}
+
+function latestEdition({ assumptions }: Finding, dateKnown: boolean): readonly Assumption[] {
+  if (dateKnown || assumptions.some(({ type }) => type === "limit-of-latest-edition")) return [];
+  return [{ type: "limit-of-latest-edition", why: "no date known" }];
 }
 
 /** The limit as published, by the figure that readings in this unit would be compared with. */

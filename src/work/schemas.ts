@@ -95,6 +95,8 @@ const CHANNEL = object({
   stel: object({ windowMinutes: NUMBER, ...RANGE, windowStart: TIME, windowEnd: TIME, coverage: SHARE }),
   peak: orNull(object({ value: NUMBER, at: TIME, atLeast: FLAG })),
   lowest: orNull(object({ value: NUMBER, at: TIME })),
+  grounds: list(typed),
+  assumptions: list(typed),
   findings: list(FINDING),
   notCompared: list(NOT_COMPARED),
   episodes: list(EPISODE),

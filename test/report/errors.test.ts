@@ -2,10 +2,13 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import {
+  assumptionSentence,
   FAULTS,
   faultSentence,
   findingSentence,
+  groundSentence,
   limitName,
+  partText,
   REFUSALS,
   type Refusal,
   refusalWords,
@@ -64,7 +67,7 @@ const LIMIT = {
   source: "Table Z-1",
   edition: "2018",
 };
-const finding = { limit: LIMIT, unit: "ppm", coverage: 1, wStar: null, shiftRule: null, parts: [], undecidedBy: [] };
+const finding = { limit: LIMIT, unit: "ppm", coverage: 1, wStar: null, shiftRule: null, parts: [], assumptions: [], undecidedBy: [] };
 const plain = (text: string): string => text.replaceAll("\u202f", " ");
 
 describe("findings in words", () => {
@@ -122,7 +125,34 @@ describe("findings in words", () => {
       "a shift of unknown length",
       { type: "unsampled-time", seconds: 0, wStar: null, holds: "at any moment" },
       {},
-      "A named person's statement when the shift began and ended.",
+      "The shift, named by its beginning and end; what its time without readings can have been comes after that.",
+    ],
+    [
+      "a rest of 8 h that no shift claims",
+      { type: "unsampled-time", seconds: 5400, wStar: 13.3, holds: "as an average" },
+      { shiftRule: "worst-8h", assumptions: [{ type: "file-is-one-shift" }] },
+      "The shift, named by its beginning and end; what its time without readings can have been comes after that.",
+    ],
+    [
+      "a rest of 8 h that somebody has spoken for",
+      { type: "unsampled-time", seconds: 5400, wStar: 93.39, holds: "as an average" },
+      {
+        shiftRule: "worst-8h",
+        assumptions: [
+          { type: "file-is-one-shift" },
+          {
+            type: "unsampled-taken-as",
+            as: "worst case",
+            levelText: "120",
+            unit: "ppm",
+            seconds: 5400,
+            where: "up to 8 h",
+            by: "A. Hallam",
+            reason: "in the canteen",
+          },
+        ],
+      },
+      "A named person's statement that the 1 h 30 min without readings averaged no more than 93.3 ppm.",
     ],
     [
       "time over range",
@@ -143,6 +173,51 @@ describe("findings in words", () => {
       ...more,
     });
     expect(plain(sentence ?? "")).toBe(expected);
+  });
+
+  test.each([
+    [
+      {
+        type: "unsampled-taken-as",
+        as: "worst case",
+        levelText: "13",
+        unit: "ppm",
+        seconds: 5400,
+        where: "up to 8 h",
+        by: null,
+        reason: null,
+      },
+      "1 h 30 min without readings, up to 8 h, is taken as no more than 13 ppm at any moment. Nobody put a name to this.",
+    ],
+    [
+      {
+        type: "declared-setting",
+        setting: "measurable threshold",
+        valueText: "1",
+        unit: "ppm",
+        by: "A. Hallam",
+        reason: "step of the log.",
+      },
+      "An exposure counts as measurable from 1 ppm on. Declared by A. Hallam: step of the log.",
+    ],
+    [
+      { type: "declared-setting", setting: "dead band", valueText: "3", unit: "ppm", by: null, reason: null },
+      "The instrument shows nought up to 3 ppm, so nought stands for anything up to it. Nobody put a name to this.",
+    ],
+  ] as const)("%j", (assumption, sentence) => expect(plain(assumptionSentence(assumption))).toBe(sentence));
+
+  test.each([
+    [{ leastMs: 10_000, mostMs: 60_000 }, "700 readings, steps of 10 s to 60 s."],
+    [{ leastMs: 60_000, mostMs: 60_000 }, "700 readings, one every 60 s."],
+  ] as const)("an even step is claimed only where there is one: %j", (steps, sentence) =>
+    expect(plain(groundSentence({ type: "readings", count: 700, of: 700, everyMs: 60_000, steps, firstLine: null, lastLine: null }))).toBe(
+      sentence,
+    ),
+  );
+
+  test("why a pattern that is allowed once only was not kept to", () => {
+    const part = { name: "once only", limit: 1, unit: "count", outcome: "exceeds", low: 2, best: 2, high: 2 } as const;
+    expect(partText(part)).toBe("measurable 2 times or more, where once only is allowed above the ceiling: exceeds");
   });
 
   test("a recalled figure says so", () => expect(limitName({ ...LIMIT, mark: "memory" })).toMatch(/\(memory\)$/));

@@ -1,25 +1,16 @@
 /** What each panel shows: which channel, on which scale, with which limits on it, and in which order panels stand. */
-import { powerOfTenBetween, scaleByPowerOfTen, type Unit } from "../../core/quantity/index.ts";
 import { exactText, limitName, severityOf } from "../../report/index.ts";
 import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
-import type { ChannelSketch } from "../desk/protocol.ts";
+import type { ChannelSketch, Plotting } from "../desk/protocol.ts";
 import type { Clock } from "../parts/clock.ts";
-import { shortKind } from "./kind-short.ts";
+import { byGravity } from "./gravity.ts";
+import { inUnit, type LimitLine, limitLines } from "./limit-lines.ts";
 
-export interface LimitLine {
-  /** In the unit of the channel. */
-  readonly value: number;
-  readonly says: string;
-  /** "mean": compared with the rolling mean drawn. "scale": another averaging time, drawn for scale only. "reading": compared with each reading. */
-  readonly against: "mean" | "scale" | "reading";
-}
-
-export interface PanelModel {
+/** A plot is a place to draw in: readings lie between the band at its head and the band at its foot, and nothing else does. */
+export interface PanelModel extends Plotting {
   readonly key: string;
   readonly sketch: ChannelSketch;
   readonly answer: ChannelAnswer;
-  readonly height: number;
-  readonly scale: readonly [number, number];
   readonly labels: readonly { readonly value: number; readonly text: string }[];
   readonly lines: readonly LimitLine[];
   /** Limits that lie beyond the panel or in another kind of unit, named in words. */
@@ -32,6 +23,15 @@ export interface PanelModel {
   /** The panel of the gravest finding: the strip shows it, and what is shared by panels is said in it. */
   readonly gravest: boolean;
 }
+
+/** The band over the readings holds the gas's name and what is said of stretches; that under them the greatest window. */
+const headBand = 24;
+const footBand = 22;
+const bareFoot = 4;
+
+/** Where a value stands in its plot, in pixels from the top. */
+export const yOf = (value: number, { scale: [foot, top], height, head, foot: band }: Plotting): number =>
+  height - band - ((value - foot) / (top - foot)) * (height - band - head);
 
 const flammables = new Set([
   "methane",
@@ -53,13 +53,6 @@ const orderOf = (channel: ChannelAnswer): number => {
   return channel.gas === "oxygen" ? 3 : 4;
 };
 
-// Units cross as texts in the answer; they are those of `core/quantity`.
-const inUnit = (value: number, from: string, to: string | null): number | null => {
-  if (to === null) return null;
-  const power = powerOfTenBetween(from as Unit, to as Unit);
-  return power === null ? null : scaleByPowerOfTen(value, power);
-};
-
 const worstOf = (findings: readonly FindingAnswer[]): number =>
   findings.reduce((worst, finding) => Math.min(worst, severityOf(finding.outcome)), 9);
 
@@ -67,45 +60,8 @@ const worstOf = (findings: readonly FindingAnswer[]): number =>
 const windowOf = (findings: readonly FindingAnswer[]): number | null => {
   const windowed = findings.filter(({ limit }) => limit.averagingMinutes !== null && limit.averagingMinutes < 120);
   if (findings.length === 0) return null;
-  const first = [...windowed].sort((a, b) => severityOf(a.outcome) - severityOf(b.outcome))[0];
+  const first = [...windowed].sort(byGravity)[0];
   return (first?.limit.averagingMinutes ?? 15) * 60_000;
-};
-
-const againstOf = (finding: FindingAnswer, windowMs: number | null): LimitLine["against"] => {
-  const minutes = finding.limit.averagingMinutes;
-  if (minutes === null) return "reading";
-  return windowMs !== null && minutes * 60_000 === windowMs ? "mean" : "scale";
-};
-
-/** "GB-WEL, EU-IOELV 15 min 10 (memory)": limits that share a line share its name; the axis says the unit. */
-const namesOf = (findings: readonly FindingAnswer[]): string => {
-  const kinds = [...new Set(findings.map(({ limit }) => shortKind(limit.kind, limit.averagingMinutes)))];
-  return kinds
-    .map((kind) => {
-      const limits = findings.map(({ limit }) => limit).filter((limit) => shortKind(limit.kind, limit.averagingMinutes) === kind);
-      const regimes = limits.map((limit) => `${limit.regime}${limit.mark === "memory" ? " (memory)" : ""}`);
-      return `${[...new Set(regimes)].join(", ")} ${kind}`;
-    })
-    .join("; ");
-};
-
-const linesOf = (channel: ChannelAnswer, windowMs: number | null): readonly LimitLine[] => {
-  const groups = new Map<string, { readonly value: number; readonly against: LimitLine["against"]; readonly findings: FindingAnswer[] }>();
-  for (const finding of channel.findings) {
-    const value = finding.limit.value === null ? null : inUnit(finding.limit.value, finding.limit.unit, channel.unit);
-    if (value === null) continue;
-    const against = againstOf(finding, windowMs);
-    const group = groups.get(`${value}/${against}`) ?? { value, against, findings: [] };
-    group.findings.push(finding);
-    groups.set(`${value}/${against}`, group);
-  }
-  return [...groups.values()]
-    .map(({ value, against, findings }) => ({
-      value,
-      against,
-      says: `${namesOf(findings)} ${exactText(value)}${against === "scale" ? ", for scale only" : ""}`,
-    }))
-    .sort((a, b) => a.value - b.value);
 };
 
 const niceBelow = (value: number): number => {
@@ -130,40 +86,38 @@ const scaleOf = (sketch: ChannelSketch, lines: readonly LimitLine[]): readonly [
   return [Math.min(0, sketch.least), top > 0 ? top * 1.12 : 1];
 };
 
-const labelsOf = (scale: readonly [number, number], lines: readonly LimitLine[], height: number, oxygen: boolean): PanelModel["labels"] => {
-  const [foot, head] = scale;
-  const room = (16 / (height - 18)) * (head - foot);
-  const wanted = [
-    foot < 0 ? 0 : foot,
-    ...lines.map((line) => line.value),
-    niceBelow(head),
-    niceBelow(head) / 2,
-    ...(oxygen ? [20.9, 19.5] : []),
-  ];
+/** A value's text is so tall; two of them, or two limits, closer than this would run into each other. */
+const labelPixels = 16;
+
+/** Every limit on the panel has its value at the axis where there is room; round values between them give way. */
+const labelsOf = (plotting: Plotting, lines: readonly LimitLine[], oxygen: boolean): PanelModel["labels"] => {
+  const [foot, top] = plotting.scale;
   const taken: number[] = [];
-  for (const value of wanted) {
-    if (value >= foot && value <= head && taken.every((one) => Math.abs(one - value) >= room) && taken.length < 5) taken.push(value);
-  }
+  const take = (value: number, room: number): void => {
+    const apart = (one: number): number => Math.abs(yOf(one, plotting) - yOf(value, plotting));
+    if (value >= foot && value <= top && taken.every((one) => apart(one) >= room)) taken.push(value);
+  };
+  take(foot < 0 ? 0 : foot, 0);
+  for (const line of lines) take(line.value, labelPixels);
+  for (const round of oxygen ? [20.9, 19.5, 20] : [niceBelow(top), niceBelow(top) / 2]) if (taken.length < 5) take(round, labelPixels * 2);
   return taken.map((value) => ({ value, text: exactText(Number(value.toPrecision(6))) }));
 };
 
 /** Findings that stand beside a panel before the rest is folded. */
 export const findingsShown = 4;
 
-/** A panel is as tall as what stands beside it needs, so that no blank opens under it. */
-const heightOf = (gravest: boolean, channel: ChannelAnswer, beside: boolean): number => {
-  const base = gravest ? 212 : channel.findings.length > 0 ? 132 : 84;
-  const rows = channel.findings.slice(0, findingsShown);
-  const needed = rows.reduce((sum, finding) => sum + (finding.outcome === "undetermined" ? 92 : 74), 40);
-  return beside ? Math.max(base, Math.min(needed, 420)) : base;
-};
+/** A panel is at most so tall, however many findings stand beside it. */
+const tallest = 520;
+
+const heightOf = (gravest: boolean, channel: ChannelAnswer, beside: number): number =>
+  Math.max(gravest ? 212 : channel.findings.length > 0 ? 160 : 84, Math.min(beside, tallest));
 
 const bracketOf = (channel: ChannelAnswer, windowMs: number | null): PanelModel["worst"] => {
   const windowed = channel.findings.filter(
     (finding) =>
       finding.windowStart !== null && finding.limit.averagingMinutes !== null && finding.limit.averagingMinutes * 60_000 === windowMs,
   );
-  const first = [...windowed].sort((a, b) => severityOf(a.outcome) - severityOf(b.outcome))[0];
+  const first = [...windowed].sort(byGravity)[0];
   if (first !== undefined && first.windowStart !== null && first.windowEnd !== null)
     return { from: first.windowStart, to: first.windowEnd };
   return windowMs === channel.stel.windowMinutes * 60_000 && channel.stel.low > 0
@@ -173,42 +127,48 @@ const bracketOf = (channel: ChannelAnswer, windowMs: number | null): PanelModel[
 
 const modelOf = (sketch: ChannelSketch, answer: ChannelAnswer, height: number, named: boolean, gravest: boolean): PanelModel => {
   const windowMs = windowOf(answer.findings);
-  const all = linesOf(answer, windowMs);
+  const all = limitLines(answer, windowMs);
   const scale = scaleOf(sketch, all);
   const lines = all.filter((line) => line.value <= scale[1]);
   const compared = lines.filter((line) => line.against === "mean").map((line) => line.value);
+  const worst = bracketOf(answer, windowMs);
+  const plotting: Plotting = { height, head: headBand, foot: worst === null ? bareFoot : footBand, scale };
   return {
-    key: `${sketch.index}/${answer.shift}`,
+    ...plotting,
+    key: keyOf(sketch, answer),
     sketch,
     answer,
-    height,
-    scale,
-    labels: labelsOf(scale, lines, height, sketch.gas === "oxygen"),
+    labels: labelsOf(plotting, lines, sketch.gas === "oxygen"),
     lines,
-    beyond: [
-      ...all.filter((line) => line.value > scale[1]).map((line) => `${line.says.replace(", for scale only", "")} lies above this panel`),
-      ...otherKinds(answer),
-    ],
+    beyond: [...beyondOf(all.filter((line) => line.value > scale[1])), ...otherKinds(answer)],
     windowMs,
     limit: compared.length > 0 ? Math.min(...compared) : null,
-    worst: bracketOf(answer, windowMs),
+    worst,
     named,
     gravest,
   };
 };
 
+const keyOf = (sketch: ChannelSketch, answer: ChannelAnswer): string => `${sketch.index}/${answer.shift}`;
+
+/** "Above this panel: US-NIOSH ceiling 200; …". */
+const beyondOf = (lines: readonly LimitLine[]): readonly string[] =>
+  lines.length === 0
+    ? []
+    : [`Above this panel: ${lines.map(({ names, figure }) => `${names.replace(", for scale only", "")} ${figure}`).join("; ")}.`];
+
 const otherKinds = (channel: ChannelAnswer): readonly string[] =>
   channel.findings
     .filter(({ limit }) => limit.value !== null && inUnit(limit.value, limit.unit, channel.unit) === null)
-    .map(({ limit }) => `${limitName(limit)} is in another kind of unit`);
+    .map(({ limit }) => `${limitName(limit)} is in another kind of unit.`);
 
-/** The gravest first among equals of the fixed order: H2S, CO, flammable, O2, others. */
+/** In the fixed order: H2S, CO, flammable, O2, others; each as tall as its findings beside it (`beside`, by the panel's key). */
 export const panelsOf = (
   channels: readonly ChannelAnswer[],
   sketches: readonly ChannelSketch[],
   shift: number,
   series: string | null,
-  beside: boolean,
+  beside: ReadonlyMap<string, number>,
 ): readonly PanelModel[] => {
   const shown = channels
     .map((answer, place) => ({ answer, sketch: sketchOf(answer, sketches, place) }))
@@ -217,13 +177,19 @@ export const panelsOf = (
         one.sketch !== undefined && one.answer.shift === shift && (one.sketch.series?.value ?? null) === series,
     )
     .sort((a, b) => orderOf(a.answer) - orderOf(b.answer) || a.sketch.index - b.sketch.index);
-  const tallest = shown.reduce(
+  const gravest = shown.reduce(
     (best, one, place) => (worstOf(one.answer.findings) < worstOf(shown[best]?.answer.findings ?? []) ? place : best),
     0,
   );
   const several = (gas: string | null): boolean => shown.filter((one) => one.answer.gas === gas).length > 1;
   return shown.map((one, place) =>
-    modelOf(one.sketch, one.answer, heightOf(place === tallest, one.answer, beside), several(one.answer.gas), place === tallest),
+    modelOf(
+      one.sketch,
+      one.answer,
+      heightOf(place === gravest, one.answer, beside.get(keyOf(one.sketch, one.answer)) ?? 0),
+      several(one.answer.gas),
+      place === gravest,
+    ),
   );
 };
 
@@ -251,6 +217,8 @@ export const unassessed = (sketch: ChannelSketch, clock: Clock): ChannelAnswer =
     stel: { ...nothing, windowMinutes: 15, windowStart: clock.text(sketch.from), windowEnd: clock.text(sketch.from), coverage: 0 },
     peak: null,
     lowest: null,
+    grounds: [],
+    assumptions: [],
     findings: [],
     notCompared: [],
     episodes: [],

@@ -58,7 +58,7 @@ const LIMIT_FIELDS: readonly Field[] = [
 const RANGE_OUTPUTS: readonly OutputField[] = [
   output("low", "Lowest that it can have been"),
   output("best", "Best figure"),
-  output("high", "Highest that it can have been; null = open"),
+  output("high", "Highest that it can have been"),
   output("outcome", "Outcome", null, "outcome"),
   output("wStar", "At which mean of the unsampled time, or level at every moment where a window slides, the limit is reached"),
 ];

@@ -36,7 +36,7 @@ export const MIXTURE_CALCULATOR: Calculator = {
     output("low", "Index, lowest"),
     output("high", "Index, highest"),
     output("outcome", "Outcome", null, "outcome"),
-    output("controlLimit", "Control limit with sampling errors; null where none was stated"),
+    output("controlLimit", "Control limit with sampling errors"),
     output("outcomeWithoutErrors", "Outcome of the bare index", null, "outcome"),
     output("ratios", "Shares of the limits", null, "rows", [
       output("gas", "Gas", null, "text"),
