@@ -64,11 +64,13 @@ interface AnyEntry {
   readonly status: number;
   readonly says: (refusal: unknown) => string;
   readonly mend: (refusal: unknown) => string;
+  readonly flag?: (refusal: unknown) => string;
   readonly example: unknown;
 }
 
 function refusalRow(code: string, entry: AnyEntry): string {
-  return `| \`${code}\` | ${entry.exit} | ${entry.status} | ${cell(entry.says(entry.example))} | ${cell(entry.mend(entry.example))} |`;
+  const mend = [entry.mend(entry.example), entry.flag?.(entry.example) ?? ""].filter((sentence) => sentence !== "").join(" ");
+  return `| \`${code}\` | ${entry.exit} | ${entry.status} | ${cell(entry.says(entry.example))} | ${cell(mend)} |`;
 }
 
 /** A sentence inside a table of Markdown: no bar, no line end, nothing that reads as markup. */

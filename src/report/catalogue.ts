@@ -9,6 +9,8 @@ export interface CatalogueEntry<Shape> {
   readonly status: 400 | 404 | 409 | 413 | 415 | 421 | 422 | 499 | 500 | 503;
   readonly says: (refusal: Shape) => string;
   readonly mend: (refusal: Shape) => string;
+  /** Which flag mends it, where one does: said by the command line alone. */
+  readonly flag?: (refusal: Shape) => string;
   /** Shown in docs/errors.md, put through the same two sentences. */
   readonly example: Shape;
 }

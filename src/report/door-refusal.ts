@@ -6,8 +6,9 @@ export type DoorRefusal =
   | {
       readonly type: "shift-not-readable";
       readonly text: string;
-      readonly why: "form" | "no zone" | "counts from its own start" | "has instants" | "clock change";
+      readonly why: "form" | "no zone" | "counts from its own start" | "has instants" | "clock change" | "no date" | "several days";
     }
+  | { readonly type: "shift-longer-than-a-day"; readonly hours: number }
   | { readonly type: "json-not-readable"; readonly file: string }
   /** A promise between two lines of code was broken: nothing that the person did. */
   | { readonly type: "program-fault"; readonly what: string }

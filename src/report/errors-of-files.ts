@@ -7,6 +7,7 @@ import { nearZoneNames, type ZoneRefusal } from "../core/time/index.ts";
 import { type Catalogue, shortened } from "./catalogue.ts";
 import { exactText, NARROW_SPACE } from "./digits.ts";
 import type { DoorRefusal } from "./door-refusal.ts";
+import { durationText } from "./figure.ts";
 
 export type RefusalOfFile =
   | TableRefusal
@@ -98,9 +99,18 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
   "longer-than-a-day": {
     exit: 1,
     status: 422,
-    says: ({ hours }) => `The recording is ${exactText(Math.floor(hours * 10) / 10)}${NARROW_SPACE}h long: more than one shift can be.`,
-    mend: () => "Name each shift in it: --shift FROM/TO, once a shift.",
+    says: ({ hours }) => `The recording is ${durationText(hours * 3600)} long, and one shift is 24${NARROW_SPACE}h at most.`,
+    mend: () => "Name each shift in it by its beginning and end.",
+    flag: () => SHIFT_FLAG,
     example: { type: "longer-than-a-day", hours: 52.5 },
+  },
+  "shift-longer-than-a-day": {
+    exit: 1,
+    status: 422,
+    says: ({ hours }) => `The shift is ${durationText(hours * 3600)} long, and one shift is 24${NARROW_SPACE}h at most.`,
+    mend: () => "Name each shift by its own beginning and end.",
+    flag: () => SHIFT_FLAG,
+    example: { type: "shift-longer-than-a-day", hours: 48 },
   },
   "shifts-overlap": {
     exit: 1,
@@ -134,7 +144,8 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     exit: 2,
     status: 400,
     says: ({ text }) => `"${text}" is neither open, zero, like, nor a number.`,
-    mend: () => "Give --unsampled open, zero, like, or the worst level in the channel's unit, such as 120.",
+    mend: () => "Give the worst level in the channel's unit, such as 120.",
+    flag: () => "With --unsampled: open, zero, like, or the level.",
     example: { type: "unsampled-level-not-a-number", text: "plenty" },
   },
   "unsampled-level-too-large": {
@@ -155,7 +166,8 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     exit: 2,
     status: 400,
     says: ({ ms }) => `The longest step that a reading stands for cannot be ${exactText(ms / 1000)}${NARROW_SPACE}s.`,
-    mend: () => "Give --max-gap in seconds, above 0.",
+    mend: () => "Give the longest step in seconds, above 0.",
+    flag: () => "The flag is --max-gap SECONDS.",
     example: { type: "largest-gap-not-above-nought", ms: 0 },
   },
   "setting-not-a-number": {
@@ -212,7 +224,8 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     status: 400,
     says: ({ text, why }) => `The shift "${text}" cannot be placed on this file's clock: ${SHIFT_REASONS[why].says}.`,
     mend: ({ why }) => SHIFT_REASONS[why].mend,
-    example: { type: "shift-not-readable", text: "06:00/14:00", why: "form" },
+    flag: ({ why }) => SHIFT_FLAGS[why] ?? "",
+    example: { type: "shift-not-readable", text: "06:00-14:00", why: "form" },
   },
   "mapping-says-otherwise": {
     exit: 2,
@@ -231,7 +244,10 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
   "unknown-mapping-form": {
     exit: 2,
     status: 400,
-    says: ({ form }) => `The mapping has the form ${shortened(form)}, which this version does not know.`,
+    says: ({ form }) =>
+      form === "nothing"
+        ? "This is JSON, but no mapping: it does not say which form it has."
+        : `The mapping has the form ${shortened(form)}, which this version does not know.`,
     mend: () => "Use the version that saved it, or read the file without a mapping and save a new one.",
     example: { type: "unknown-mapping-form", form: '"lamproom-mapping/2"' },
   },
@@ -278,7 +294,8 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     exit: 1,
     status: 413,
     says: ({ line }) => `The file holds more readings within one day than are kept at once: reading stopped at line ${line}.`,
-    mend: () => "Name each shift in it: --shift FROM/TO, once a shift.",
+    mend: () => "Name each shift in it by its beginning and end.",
+    flag: () => SHIFT_FLAG,
     example: { type: "too-many-readings", line: 24_000_001 },
   },
 };
@@ -305,13 +322,18 @@ const NOT_A_TABLE_MENDS = {
 
 const SHIFT_REASONS = {
   form: { says: "it is not FROM/TO", mend: "Write 2026-03-04T06:00:00Z/2026-03-04T14:00:00Z, or seconds from the start as 0/28800." },
+  "no date": { says: "it has clock times without a date", mend: "Give its dates too: 2026-03-04T06:00/2026-03-04T14:00." },
+  "several days": {
+    says: "it has clock times without a date, and more than one day of the recording has them",
+    mend: "Give its dates too: 2026-03-04T06:00/2026-03-04T14:00.",
+  },
   "no zone": {
     says: "its times have no offset and the file's zone is not known",
-    mend: "Give the times with an offset, or name the zone with --zone.",
+    mend: "Give the times with an offset, or name the zone of the file.",
   },
   "counts from its own start": {
     says: "the file only counts from its own start",
-    mend: "Give the shift in seconds from the start (0/28800), or tie the file to the clock with --start.",
+    mend: "Give the shift in seconds from the start (0/28800), or say when the recording started.",
   },
   "has instants": { says: "the file has instants and the shift counts seconds", mend: "Write the shift with dates and clock times." },
   "clock change": {
@@ -319,6 +341,12 @@ const SHIFT_REASONS = {
     mend: "Give the time with its offset, such as 2026-10-25T01:30:00+01:00.",
   },
 } as const;
+
+const SHIFT_FLAGS: Readonly<Record<string, string>> = {
+  "no zone": "The flag is --zone ZONE.",
+  "counts from its own start": "The flag is --start INSTANT.",
+};
+const SHIFT_FLAG = "The flag is --shift FROM/TO, once for each.";
 
 function zoneMend(near: readonly string[]): string {
   const names = near.length > 0 ? `Did you mean ${near.slice(0, 3).join(" or ")}? ` : "";

@@ -28,6 +28,13 @@ export function refusalWords(refusal: Refusal): { readonly message: string; read
   return { message: entry.says(refusal), mend: entry.mend(refusal) };
 }
 
+/** The same for the command line, which also names the flag that mends it. */
+export function callWords(refusal: Refusal): { readonly message: string; readonly mend: string } {
+  const { message, mend } = refusalWords(refusal);
+  const flag = entryOf(refusal).flag?.(refusal) ?? "";
+  return { message, mend: flag === "" ? mend : `${mend} ${flag}` };
+}
+
 export function exitCodeOf(refusal: Refusal): ExitCode {
   return entryOf(refusal).exit;
 }

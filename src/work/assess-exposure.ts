@@ -22,7 +22,7 @@ import { limitSettings, readingSettings } from "./declared-settings.ts";
 import { findingAnswer, notComparedAnswer } from "./finding-answer.ts";
 import { type LimitBook, limitsOnDates, shiftDates, type WithoutLimit } from "./limits-on-date.ts";
 import type { OpenedRecording } from "./open-recording.ts";
-import type { FileClock } from "./shift-times.ts";
+import { type FileClock, longerThanADay } from "./shift-times.ts";
 
 export interface ExposureOptions {
   /** Null = every regime of the tables and of the own limits. */
@@ -67,7 +67,7 @@ export function assessExposure(
 ): FileAnswer {
   if (opened.recording === null || opened.refusal !== null)
     return fileAnswer(opened, { refusal: opened.refusal ?? { type: "no-readings" } });
-  const tooLong = longerThanKept(opened, shifts);
+  const tooLong = longerThanADay(shifts) ?? longerThanKept(opened, shifts);
   if (tooLong !== null) return fileAnswer(opened, { refusal: tooLong });
   const { recording } = opened;
   const clock = clockOf(recording);

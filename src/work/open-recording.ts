@@ -149,10 +149,10 @@ async function collectedOrAgain(
   collector: RowCollector,
   walked: Walked,
 ): Promise<OpenedRecording> {
-  const shifts = placedShifts(request.shifts, summary.clock);
+  const whole = opened(request, { mapping, summary, collector, walked, shifts: [] });
+  const shifts = placedShifts(request.shifts, shiftClock(request, fileClock(summary, mapping)), whole.span);
   if (!shifts.ok) return { ...unopened(request, shifts.refusal, walked.sha256), mapping, summary };
-  const whole = opened(request, { mapping, summary, collector, walked, shifts: shifts.value });
-  if (whole.stopped === null || shifts.value.length === 0) return whole;
+  if (whole.stopped === null || shifts.value.length === 0) return { ...whole, shifts: shifts.value };
   return readUnder(request, mapping, walked.sha256, shifts.value);
 }
 
@@ -192,6 +192,11 @@ function opened(request: RecordingRequest, { mapping, summary, collector, walked
 /** The zone that local times are shown in: that of the file, or the one offset that its texts carry. */
 function fileClock(summary: TableSummary, mapping: TableMapping): FileClock {
   return summary.clock.kind === "elapsed" ? summary.clock : { kind: "instants", zone: summary.clock.zone ?? mapping.time.zone };
+}
+
+/** Times of a file that carry their own offset are shown in UTC, and a shift is named on that clock unless the call names another zone. */
+function shiftClock({ answers }: RecordingRequest, clock: FileClock): FileClock {
+  return clock.kind === "elapsed" ? clock : { kind: "instants", zone: clock.zone ?? answers["zone"] ?? "UTC" };
 }
 
 /** What only the rows together show: repeats and contradictions that the reader of lines has not named itself. */

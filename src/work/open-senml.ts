@@ -42,7 +42,7 @@ export async function openSenml(request: RecordingRequest, notATable: FileRefusa
 
 function placed(request: RecordingRequest, collected: Collected, marks: readonly SenmlMark[], sha256: string): OpenedRecording {
   const { clock } = collected.recording;
-  const shifts = placedShifts(request.shifts, clock);
+  const shifts = placedShifts(request.shifts, clock, collected.tally.span);
   if (!shifts.ok) return unopened(request, shifts.refusal, sha256);
   const notes = marks.map((mark) => ({ line: 0, text: markSentence(mark) }));
   const recording = { ...collected.recording, notes };

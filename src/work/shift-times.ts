@@ -7,9 +7,12 @@ import {
   type Instant,
   instantsOf,
   isDate,
+  localAt,
   MILLISECONDS_PER_DAY,
   readDuration,
   readRfc3339,
+  rfc3339FromInstant,
+  type ZoneClock,
   zoneClock,
 } from "../core/time/index.ts";
 import type { DoorRefusal } from "../report/index.ts";
@@ -17,26 +20,84 @@ import type { DoorRefusal } from "../report/index.ts";
 /** Which clock the times of a file are on: the world's, with the zone of its local times, or its own start. */
 export type FileClock = { readonly kind: "instants"; readonly zone: string | null } | { readonly kind: "elapsed" };
 
-export type ShiftRefusal = Extract<DoorRefusal, { readonly type: "shift-not-readable" }>;
-type Why = ShiftRefusal["why"];
+type NotReadable = Extract<DoorRefusal, { readonly type: "shift-not-readable" }>;
+export type ShiftRefusal = NotReadable | Extract<DoorRefusal, { readonly type: "shift-longer-than-a-day" }>;
+type Why = NotReadable["why"];
 
 /**
  * Each shift in milliseconds on the clock of the file.
  *
  * A side of `FROM/TO` is an instant with its offset, a local time in the file's zone (date, T or space, clock), or,
- * where the file counts from its own start, seconds or an ISO 8601 duration.
+ * where the file counts from its own start, seconds or an ISO 8601 duration. Clock times alone (`06:00/14:00`) are
+ * those of the one day on which such a shift meets the rows.
+ *
+ * @param span earliest and latest time of the rows; null where they are not known.
  */
-export function placedShifts(texts: readonly string[], clock: FileClock): Result<readonly ShiftSpan[], ShiftRefusal> {
+export function placedShifts(
+  texts: readonly string[],
+  clock: FileClock,
+  span: ShiftSpan | null = null,
+): Result<readonly ShiftSpan[], ShiftRefusal> {
   const spans: ShiftSpan[] = [];
   for (const text of texts) {
-    const [from = "", to = "", ...rest] = text.split("/");
-    if (from === "" || to === "" || rest.length > 0) return refused({ type: "shift-not-readable", text, why: "form" });
-    const [start, end] = [placedTime(from, clock), placedTime(to, clock)];
-    if (typeof start === "string") return refused({ type: "shift-not-readable", text, why: start });
-    if (typeof end === "string") return refused({ type: "shift-not-readable", text, why: end });
-    spans.push({ from: start, to: end });
+    const placed = placedShift(text, clock, span);
+    if (typeof placed === "string") return refused({ type: "shift-not-readable", text, why: placed });
+    const tooLong = longerThanADay([placed]);
+    if (tooLong !== null) return refused(tooLong);
+    spans.push(placed);
   }
   return given(spans);
+}
+
+/** What is longer than a day cannot be one shift, in a file as on the command line. */
+export function longerThanADay(shifts: readonly ShiftSpan[]): Extract<ShiftRefusal, { readonly type: "shift-longer-than-a-day" }> | null {
+  const longest = Math.max(0, ...shifts.map(({ from, to }) => to - from));
+  return longest > MILLISECONDS_PER_DAY ? { type: "shift-longer-than-a-day", hours: longest / 3_600_000 } : null;
+}
+
+function placedShift(text: string, clock: FileClock, span: ShiftSpan | null): ShiftSpan | Why {
+  const [from = "", to = "", ...rest] = text.split("/");
+  if (from === "" || to === "" || rest.length > 0) return "form";
+  if (isClockAlone(from) && isClockAlone(to))
+    return clock.kind === "elapsed" ? "counts from its own start" : shiftOfDay(from, to, clock, span);
+  const [start, end] = [placedTime(from, clock), placedTime(to, clock)];
+  if (typeof start === "string") return start;
+  return typeof end === "string" ? end : { from: start, to: end };
+}
+
+function isClockAlone(text: string): boolean {
+  return text.includes(":") && clockOfDay(text.trim()).ok;
+}
+
+/** Clock times without a date: only the day on which the shift meets the rows can be meant, if there is one and no other. */
+function shiftOfDay(from: string, to: string, { zone }: { readonly zone: string | null }, span: ShiftSpan | null): ShiftSpan | Why {
+  const clock = zone === null ? null : zoneClock(zone);
+  if (clock === null || !clock.ok) return "no zone";
+  if (span === null) return "no date";
+  const [first, last] = [dayOf(span.from, clock.value), dayOf(span.to, clock.value)];
+  if (last - first > 1) return "several days";
+  const placed = [...new Set([first - 1, first, last])].map((day) => shiftOn(day, from, to, zone ?? ""));
+  const meeting = placed.filter((shift) => typeof shift === "string" || (shift.from < span.to && shift.to > span.from));
+  if (meeting.length > 1) return "several days";
+  return meeting[0] ?? shiftOn(first, from, to, zone ?? "");
+}
+
+/** The span is one of instants, whose brand is lost in its plain numbers. */
+function dayOf(milliseconds: number, clock: ZoneClock): number {
+  return Math.floor(localAt(milliseconds as Instant, clock) / MILLISECONDS_PER_DAY);
+}
+
+/** A shift that ends at an earlier clock time than it began ends on the next day. */
+function shiftOn(day: number, from: string, to: string, zone: string): ShiftSpan | Why {
+  const start = localInstant(`${dateText(day)} ${from.trim()}`, zone);
+  const sameDay = localInstant(`${dateText(day)} ${to.trim()}`, zone);
+  if (typeof start === "string") return start;
+  const end = typeof sameDay !== "string" && sameDay <= start ? localInstant(`${dateText(day + 1)} ${to.trim()}`, zone) : sameDay;
+  return typeof end === "string" ? end : { from: start, to: end };
+}
+
+function dateText(day: number): string {
+  return rfc3339FromInstant((day * MILLISECONDS_PER_DAY) as Instant).slice(0, 10); // midnight of that day in UTC
 }
 
 /** Milliseconds on the clock of the file, or why the text has no place there. Seconds may be left out. */
@@ -54,7 +115,7 @@ function withSeconds(text: string): string {
 }
 
 function elapsedTime(text: string): number | null {
-  if (/^\d+(\.\d+)?$/.test(text)) return Math.round(Number(text) * 1000);
+  if (/^-?\d+(\.\d+)?$/.test(text)) return Math.round(Number(text) * 1000);
   const read = readDuration(text);
   return read.ok ? Math.round(read.value) : null;
 }
