@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { RollingMean } from "../../src/core/exposure/rolling-mean.ts";
 import { type Columns, columnPath, coverageSetting, type Geometry, meanPaths, stepPath } from "../../src/web/desk/drawing.ts";
 
-const geometry: Geometry = { left: 0, height: 118, scale: [0, 100] };
+const geometry: Geometry = { left: 0, height: 118, head: 14, foot: 4, scale: [0, 100] };
 
 /** What a path of M, H and V paints: for each pixel column the lowest and highest y that it touches. */
 const painted = (path: string, columns: number): readonly (readonly [number, number] | null)[] => {
@@ -103,7 +103,7 @@ describe("the rolling mean", () => {
   test("says where there is no upper bound, and draws a ribbon where there is one", () => {
     const paths = meanPaths(mean([10, 10], [20, Number.NaN], [1, 1]), null, geometry);
     expect(paths.ribbon).toBe("M0 94L1 94L1 104L0 104Z");
-    expect(paths.unbounded).toBe("M1 10L2 10L2 104L1 104Z");
+    expect(paths.unbounded).toBe("M1 14L2 14L2 104L1 104Z");
   });
 
   test("has no value while its window reaches into time that nobody spoke for (handbook interface.md 10.3, 6)", () => {

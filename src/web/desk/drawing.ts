@@ -4,6 +4,7 @@
  * same pixels. Nothing is averaged and nothing is left out.
  */
 import type { RollingMean } from "../../core/exposure/index.ts";
+import type { Plotting } from "./protocol.ts";
 
 /** First, last, lowest and highest drawn value of each column; NaN where the column has none. */
 export interface Columns {
@@ -15,21 +16,16 @@ export interface Columns {
   readonly broken: Uint8Array;
 }
 
-export interface Geometry {
+export interface Geometry extends Plotting {
   /** Pixel of the first column, to the left of the view. */
   readonly left: number;
-  readonly height: number;
-  readonly scale: readonly [number, number];
 }
 
-const headroom = 14;
-const footroom = 4;
-
-const yOn = ({ height, scale: [foot, head] }: Geometry): ((value: number) => number) => {
-  const room = (height - footroom - headroom) / (head - foot);
-  const base = height - footroom;
+const yOn = ({ height, head, foot, scale: [least, top] }: Geometry): ((value: number) => number) => {
+  const room = (height - foot - head) / (top - least);
+  const base = height - foot;
   // A tenth of a pixel is finer than any screen draws.
-  return (value) => Math.round((base - (Math.min(Math.max(value, foot - 1e9), head * 4 + 1) - foot) * room) * 10) / 10;
+  return (value) => Math.round((base - (Math.min(Math.max(value, least - 1e9), top * 4 + 1) - least) * room) * 10) / 10;
 };
 
 /**
@@ -161,6 +157,6 @@ export const meanPaths = (mean: RollingMean, limit: number | null, geometry: Geo
       .map(([from, to]) => areaPath(from, to, (column) => y(mean.highMax[column] as number), low, geometry.left)) // as above
       .join(""),
     unboundedRuns,
-    unbounded: unboundedRuns.map(([from, to]) => areaPath(from, to, () => headroom - 4, low, geometry.left)).join(""),
+    unbounded: unboundedRuns.map(([from, to]) => areaPath(from, to, () => geometry.head, low, geometry.left)).join(""),
   };
 };

@@ -104,7 +104,8 @@ const noMean = { mean: "", thin: "", hot: "", wash: "", ribbon: "", unbounded: "
 const panelFrame = (drawn: Drawn, panel: PanelAsk, ask: FrameAsk, withMean: boolean): PanelFrame => {
   const span = ask.to - ask.from;
   const [from, to] = [ask.from - span, ask.to + span];
-  const geometry: Geometry = { left: -ask.width, height: panel.height, scale: panel.scale };
+  const { height, head, foot, scale } = panel;
+  const geometry: Geometry = { left: -ask.width, height, head, foot, scale };
   const columns = ask.width * 3;
   const { signal } = drawn.signal;
   const base = panel.windowMs === null ? null : (drawn.bases.get(panel.windowMs) ?? null);
@@ -118,6 +119,7 @@ const panelFrame = (drawn: Drawn, panel: PanelAsk, ask: FrameAsk, withMean: bool
     .map(([first, last]): Stretch => ({ kind: "no upper bound", from: at(first), to: at(last), says: "no upper bound" }));
   return {
     channel: panel.channel,
+    ...{ height, head, foot, scale },
     raw: rawPath(drawn, from, to, columns, geometry),
     ...means,
     stretches: [...stretchesIn(drawn.stretches, from, to, span / ask.width), ...open],

@@ -80,11 +80,17 @@ export interface AssessAsk {
   readonly settings: Settings;
 }
 
-export interface PanelAsk {
-  readonly channel: number;
+/** How values lie in a plot, in pixels: readings between a band at its head and one at its foot. */
+export interface Plotting {
   readonly height: number;
-  /** Values at the foot and the head of the plot. */
+  readonly head: number;
+  readonly foot: number;
+  /** Values at the lower and at the upper end of the room for readings. */
   readonly scale: readonly [number, number];
+}
+
+export interface PanelAsk extends Plotting {
+  readonly channel: number;
   /** Null = no rolling mean is drawn. */
   readonly windowMs: number | null;
   /** Above it the mean is drawn as exceeding; in the unit of the channel. */
@@ -111,8 +117,8 @@ export interface Stretch {
   readonly says: string;
 }
 
-/** Paths in pixels of the view they were asked for; they reach a whole view to either side. */
-export interface PanelFrame {
+/** Paths in pixels of the view and the plot they were asked for; they reach a whole view to either side. */
+export interface PanelFrame extends Plotting {
   readonly channel: number;
   readonly raw: string;
   readonly mean: string;

@@ -4,6 +4,7 @@ import type { ChannelAnswer, EpisodeAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { shortGas } from "./gas-names.ts";
+import { momentWords, spanWords } from "./span-words.ts";
 import type { View } from "./view.ts";
 
 const shownAtMost = 60;
@@ -36,20 +37,20 @@ const EpisodeRow = ({ channel, episode, clock, show }: EpisodeRowParts): ReactEl
         <Marked text={limitWords(channel, episode.limit)} />
       </td>
       <td>
-        {clock.time(from)} to {clock.time(to)}
+        {spanWords(clock, from, to)}
         {episode.openEnd && <span className="r"> and on: readings end there</span>}
       </td>
       <td className="num">
         <Marked text={`${episode.openEnd ? "at least " : ""}${durationText(episode.seconds)}`} />
       </td>
       <td className="num">
-        <Marked text={peakText(channel, episode)} /> at {clock.time(clock.ms(episode.peakAt))}
+        <Marked text={peakText(channel, episode)} /> at {momentWords(clock, clock.ms(episode.peakAt), channel)}
       </td>
       <td className="num">
         <button
           type="button"
           className="word"
-          aria-label={`Show ${clock.time(from)} to ${clock.time(to)}`}
+          aria-label={`Show ${spanWords(clock, from, to)}`}
           onClick={() => show({ from: from - (to - from), to: to + (to - from) })}
         >
           Show

@@ -14,10 +14,14 @@ import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { OutcomeMark } from "../parts/marks.tsx";
+import { extremeOf } from "./extreme-words.ts";
+import { byGravity } from "./gravity.ts";
 import { shortKind } from "./kind-short.ts";
 import { findingsShown } from "./panel-model.ts";
 import { groundsHash } from "./places.ts";
 import { SpanBar } from "./span-bar.tsx";
+import { momentWords, spanWords } from "./span-words.ts";
+import type { Standing } from "./standing.ts";
 
 const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -39,6 +43,10 @@ const Figures = ({ finding }: { readonly finding: FindingAnswer }): ReactElement
     </>
   );
 };
+
+/** A best figure that is not written is not drawn either. */
+const shownBest = (finding: FindingAnswer): number | null =>
+  rangeFigures(finding, finding.limit.value).best === null ? null : finding.best;
 
 /** A figure that opens its grounds: by press, by Enter, and by g while it has the focus. */
 export const GroundsLink = ({
@@ -71,11 +79,18 @@ export const GroundsLink = ({
   );
 };
 
-const noteOf = (finding: FindingAnswer, clock: Clock): readonly string[] => {
+/** Of what no moment may pass: when the greatest reading was. */
+const greatestAt = ({ limit }: FindingAnswer, channel: ChannelAnswer, clock: Clock): string | null => {
+  if (limit.averagingMinutes !== null || channel.peak === null) return null;
+  const at = momentWords(clock, clock.ms(channel.peak.at), channel);
+  return channel.peak.atLeast ? `Over range at ${at}.` : `Greatest reading at ${at}.`;
+};
+
+const noteOf = (finding: FindingAnswer, channel: ChannelAnswer, clock: Clock): readonly string[] => {
   const window =
     finding.windowStart === null || finding.windowEnd === null || finding.windowStart === finding.windowEnd
       ? null
-      : `${clock.time(clock.ms(finding.windowStart))} to ${clock.time(clock.ms(finding.windowEnd))}.`;
+      : `${spanWords(clock, clock.ms(finding.windowStart), clock.ms(finding.windowEnd))}.`;
   const best =
     finding.best !== null && finding.outcome === "undetermined" ? `Best ${rangeFigures(finding, finding.limit.value).best}.` : null;
   const parts = finding.parts.map((part) => `${upperFirst(partText(part))}.`);
@@ -83,15 +98,16 @@ const noteOf = (finding: FindingAnswer, clock: Clock): readonly string[] => {
   const coverage = finding.coverage < 1 ? coverageSentence(finding.coverage) : null;
   const mark =
     finding.limit.mark === "read" ? null : finding.limit.mark === "memory" ? "Limit from memory." : `Limit: ${finding.limit.mark}.`;
-  return [mark, best, window, rule, ...parts, coverage].filter((part) => part !== null);
+  return [mark, best, window ?? greatestAt(finding, channel, clock), rule, ...parts, coverage].filter((part) => part !== null);
 };
 
-const Note = ({ finding, clock, several, declare }: Omit<FindingRowsParts, "channel">): ReactElement => {
+const Note = ({ channel, finding, clock, several, declare }: Omit<FindingRowsParts, "folded">): ReactElement => {
   const decide = whatWouldDecide(finding);
+  const note = noteOf(finding, channel, clock).join(" ");
   return (
     <>
-      {several && `${finding.limit.regime}: `}
-      <Marked text={noteOf(finding, clock).join(" ")} />
+      {several && `${finding.limit.regime}${note === "" ? "." : ": "}`}
+      <Marked text={note} />
       {decide.length > 0 && (
         <>
           {" "}
@@ -112,14 +128,16 @@ interface FindingRowsParts {
   readonly finding: FindingAnswer;
   readonly clock: Clock;
   readonly several: boolean;
+  /** Not on the screen until asked for; on paper it stands with the others. */
+  readonly folded: boolean;
   readonly declare: () => void;
 }
 
-const FindingRows = ({ channel, finding, clock, several, declare }: FindingRowsParts): ReactElement => {
+const FindingRows = ({ channel, finding, clock, several, folded, declare }: FindingRowsParts): ReactElement => {
   const { limit } = finding;
   const kind = shortKind(limit.kind, limit.averagingMinutes);
   return (
-    <tbody>
+    <tbody className={folded ? "finding folded" : "finding"}>
       <tr>
         <td className={finding.outcome === "exceeds" ? "o bad" : "o"}>
           <OutcomeMark outcome={finding.outcome} />
@@ -142,58 +160,59 @@ const FindingRows = ({ channel, finding, clock, several, declare }: FindingRowsP
         </td>
         <td className="spancell">
           {limit.value !== null && finding.unit === limit.unit && limit.value > 0 && (
-            <SpanBar low={finding.low} best={finding.best} high={finding.high} limit={limit.value} outcome={finding.outcome} />
+            <SpanBar low={finding.low} best={shownBest(finding)} high={finding.high} limit={limit.value} outcome={finding.outcome} />
           )}
         </td>
       </tr>
       <tr>
         <td className="note" colSpan={4}>
-          <Note finding={finding} clock={clock} several={several} declare={declare} />
+          <Note channel={channel} finding={finding} clock={clock} several={several} declare={declare} />
         </td>
       </tr>
     </tbody>
   );
 };
 
-const NoLimit = ({
-  id,
-  channel,
-  clock,
-  regimes,
-}: {
-  readonly id: string;
-  readonly channel: ChannelAnswer;
-  readonly clock: Clock;
-  readonly regimes: readonly string[];
-}): ReactElement => {
+/** A limit that was not looked at is not a limit that is not there. */
+const NotComputed = ({ standing }: { readonly standing: Exclude<Standing, { readonly type: "assessed" }> }): ReactElement => (
+  <tbody>
+    <tr>
+      <td className="quiet wide">{standing.type === "computing" ? "Computing." : <Marked text={`Not computed. ${standing.says}`} />}</td>
+    </tr>
+  </tbody>
+);
+
+const whyNoFinding = (channel: ChannelAnswer, regimes: readonly string[]): string => {
+  if (channel.gas === null) return "Its gas is not known, so no limit is set against it.";
   const uncompared = notComparedSentences(channel);
-  const extreme = channel.gas === "oxygen" ? channel.lowest : channel.peak;
-  const word = channel.gas === "oxygen" ? "lowest" : "peak";
+  if (uncompared.length > 0) return uncompared.join(" ");
+  return `No exposure limit in ${regimes.length > 2 ? "the regimes chosen" : regimes.join(", ")}.`;
+};
+
+const NoLimit = ({ id, channel, clock, regimes }: Omit<FindingsParts, "standing" | "declare">): ReactElement => {
+  const extreme = extremeOf(channel, clock);
   return (
     <tbody>
       <tr>
         <td className="quiet wide">
           {channel.gas === null && (
-            <Link to="/recordings/$id/reading" params={{ id }}>
-              Name its gas
-            </Link>
+            <>
+              <Link to="/recordings/$id/reading" params={{ id }}>
+                Name its gas
+              </Link>
+              .{" "}
+            </>
           )}
-          {channel.gas === null ? ". " : ""}
-          {channel.gas === null
-            ? "Its gas is not known, so no limit is set against it"
-            : uncompared.length > 0
-              ? uncompared.join(" ")
-              : `No exposure limit in ${regimes.length > 2 ? "the regimes chosen" : regimes.join(", ")}`}
+          {whyNoFinding(channel, regimes)}
         </td>
         <td className="num">
           {extreme === null ? (
             "not measured"
           ) : (
             <>
-              {word} {channel.gas !== "oxygen" && channel.peak?.atLeast === true && "at least "}
-              <span className="v">{valueText(extreme.value, null)}</span>
-              <span className="u">{channel.unit === null ? "" : `\u202f${unitText(channel.unit)}`}</span> at{" "}
-              {clock.time(clock.ms(extreme.at))}
+              {extreme.before} <span className="v">{valueText(extreme.value, null)}</span>
+              <span className="u">{channel.unit === null ? "" : `\u202f${unitText(channel.unit)}`}</span>
+              {extreme.after}
             </>
           )}
         </td>
@@ -222,27 +241,40 @@ const NotCompared = ({ channel }: { readonly channel: ChannelAnswer }): ReactEle
   );
 };
 
-/** The findings of one panel, gravest first, each with its mark, its limit, its figures and its place against the limit. */
-export const FindingsTable = ({
-  id,
-  channel,
-  clock,
-  regimes,
-  declare,
-}: {
+interface FindingsParts {
   readonly id: string;
   readonly channel: ChannelAnswer;
   readonly clock: Clock;
   readonly regimes: readonly string[];
+  readonly standing: Standing;
   readonly declare: () => void;
-}): ReactElement => {
+}
+
+const Heads = (): ReactElement => (
+  <thead className="hid">
+    <tr>
+      <th scope="col">Outcome</th>
+      <th scope="col">Limit</th>
+      <th scope="col">Figure</th>
+      <th scope="col">Against the limit</th>
+    </tr>
+  </thead>
+);
+
+/** The findings of one panel, gravest first, each with its mark, its limit, its figures and its place against the limit. */
+export const FindingsTable = ({ id, channel, clock, regimes, standing, declare }: FindingsParts): ReactElement => {
   const [all, setAll] = useState(false);
-  const folded = channel.findings.slice(findingsShown);
-  const several = new Set(channel.findings.map((finding) => finding.limit.regime)).size > 1 || regimes.length !== 1;
-  if (channel.findings.length === 0) {
+  const findings = [...channel.findings].sort(byGravity);
+  const folded = findings.slice(findingsShown);
+  const several = new Set(findings.map((finding) => finding.limit.regime)).size > 1 || regimes.length !== 1;
+  if (findings.length === 0) {
     return (
       <table className="find-t none">
-        <NoLimit id={id} channel={channel} clock={clock} regimes={regimes} />
+        {standing.type === "assessed" ? (
+          <NoLimit id={id} channel={channel} clock={clock} regimes={regimes} />
+        ) : (
+          <NotComputed standing={standing} />
+        )}
       </table>
     );
   }
@@ -254,20 +286,21 @@ export const FindingsTable = ({
         <col className="c3" />
         <col className="c4" />
       </colgroup>
-      <thead className="hid">
-        <tr>
-          <th scope="col">Outcome</th>
-          <th scope="col">Limit</th>
-          <th scope="col">Figure</th>
-          <th scope="col">Against the limit</th>
-        </tr>
-      </thead>
-      {(all ? channel.findings : channel.findings.slice(0, findingsShown)).map((finding) => (
-        <FindingRows key={finding.id} channel={channel} finding={finding} clock={clock} several={several} declare={declare} />
+      <Heads />
+      {findings.map((finding, place) => (
+        <FindingRows
+          key={finding.id}
+          channel={channel}
+          finding={finding}
+          clock={clock}
+          several={several}
+          folded={!all && place >= findingsShown}
+          declare={declare}
+        />
       ))}
       <NotCompared channel={channel} />
       {folded.length > 0 && (
-        <tbody>
+        <tbody className="unfold">
           <tr>
             <td className="note fold" colSpan={4}>
               <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>

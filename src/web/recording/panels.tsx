@@ -1,5 +1,5 @@
 import { useNavigate } from "@tanstack/react-router";
-import { type ReactElement, useEffect, useMemo, useState } from "react";
+import { type ReactElement, useCallback, useEffect, useMemo, useState } from "react";
 import type { ChannelAnswer } from "../../work/answer.ts";
 import type { PanelAsk, Stretch } from "../desk/protocol.ts";
 import type { Held } from "../desk/shelf.ts";
@@ -9,27 +9,62 @@ import { shortGas } from "./gas-names.ts";
 import { Plot } from "./panel.tsx";
 import { type PanelModel, panelsOf } from "./panel-model.ts";
 import { declareHash, valuesHash } from "./places.ts";
-import { Axis, Strip, stripHeight, TypedTimes } from "./strip.tsx";
+import { usePrinting } from "./printing.ts";
+import { standingOf } from "./standing.ts";
+import { Axis, Strip, stripPlotting, TypedTimes } from "./strip.tsx";
 import { useFrame, usePointerView, useViewKeys, useWidth, type View } from "./view.ts";
 
 const shownAtFirst = 8;
 
-const wide = "(min-width: 1181px)";
+/** Findings stand beside their panel from this width on; on narrower screens and on paper they stand under it. */
+const wide = "screen and (min-width: 1181px)";
 
-/** Whether findings stand beside their panel; on narrow screens they stand under it. */
-const useBeside = (): boolean => {
-  const [beside, setBeside] = useState(() => window.matchMedia(wide).matches);
+/** Names of limits stand beside their lines but on a phone. */
+const roomyFrom = "print, (min-width: 721px)";
+
+const useMatch = (asked: string): boolean => {
+  const [matches, setMatches] = useState(() => window.matchMedia(asked).matches);
   useEffect(() => {
-    const query = window.matchMedia(wide);
-    const onChange = (): void => setBeside(query.matches);
+    const query = window.matchMedia(asked);
+    const onChange = (): void => setMatches(query.matches);
+    onChange();
     query.addEventListener("change", onChange);
     return () => query.removeEventListener("change", onChange);
-  }, []);
-  return beside;
+  }, [asked]);
+  return matches;
 };
 
+/** Pixels of a plot on paper, with and without names beside it: recording.css makes panels so wide there. */
+const paperWidth = 452;
+const paperWidthAlone = 624;
+
+/** The height of what stands beside each panel, so that no blank opens under the plot. */
+const useHeights = (): readonly [ReadonlyMap<string, number>, (key: string, height: number) => void] => {
+  const [heights, setHeights] = useState<ReadonlyMap<string, number>>(() => new Map());
+  const setHeight = useCallback(
+    (key: string, height: number) => setHeights((now) => (now.get(key) === height ? now : new Map(now).set(key, height))),
+    [],
+  );
+  return [heights, setHeight];
+};
+
+/** Reports the height of an element in whole pixels. */
+const useTold = (tell: (height: number) => void) =>
+  useCallback(
+    (element: HTMLElement | null) => {
+      if (element === null) return undefined;
+      const observer = new ResizeObserver(() => tell(Math.round(element.clientHeight)));
+      observer.observe(element);
+      return () => observer.disconnect();
+    },
+    [tell],
+  );
+
 const asksOf = (models: readonly PanelModel[]): readonly PanelAsk[] =>
-  models.map(({ sketch, height, scale, windowMs, limit }) => ({ channel: sketch.index, height, scale, windowMs, limit }));
+  models.map(({ sketch, height, head, foot, scale, windowMs, limit }) => ({
+    ...{ height, head, foot, scale },
+    ...{ channel: sketch.index, windowMs, limit },
+  }));
 
 interface PanelRowParts {
   readonly model: PanelModel;
@@ -43,10 +78,14 @@ interface PanelRowParts {
   readonly pointer: ReturnType<typeof usePointerView>;
   readonly onGap: (gap: View | null) => void;
   readonly said: readonly Stretch[];
+  readonly roomy: boolean;
+  readonly setHeight: (key: string, height: number) => void;
 }
 
-const PanelRow = ({ model, one, view, width, clock, regimes, frame, onKeyDown, pointer, onGap, said }: PanelRowParts): ReactElement => {
+const PanelRow = (parts: PanelRowParts): ReactElement => {
+  const { model, one, view, width, clock, regimes, frame, onKeyDown, pointer, onGap, said, roomy, setHeight } = parts;
   const navigate = useNavigate();
+  const besideOf = useTold(useCallback((height: number) => setHeight(model.key, height), [setHeight, model.key]));
   const { wheelOn, ...drag } = pointer;
   const gas = shortGas(model.answer.gas) ?? model.answer.name;
   const gapsOf = (): View | null => {
@@ -62,14 +101,16 @@ const PanelRow = ({ model, one, view, width, clock, regimes, frame, onKeyDown, p
     <figure className="panel">
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the plot is panned here; the strip above does the same by keys. */}
       <div className="hold" ref={wheelOn} {...drag} onKeyDown={onKeyDown}>
-        <Plot model={model} frame={frame} view={view} width={width} clock={clock} said={said} />
+        <Plot model={model} frame={frame} view={view} width={width} clock={clock} said={said} roomy={roomy} />
+        <Axis view={view} clock={clock} width={width} onPaper />
       </div>
-      <div className="beside">
+      <div className="beside" ref={besideOf}>
         <FindingsTable
           id={one.id}
           channel={model.answer}
           clock={clock}
           regimes={regimes}
+          standing={standingOf(one)}
           declare={() => {
             onGap(gapsOf());
             void navigate({ to: ".", hash: declareHash(model.answer.name) });
@@ -92,16 +133,15 @@ const PanelRow = ({ model, one, view, width, clock, regimes, frame, onKeyDown, p
 };
 
 /** The drawing of the panels, that of the strip, and the panel which the strip shows: that of the gravest finding. */
-const useDrawings = (one: Held, shown: readonly PanelModel[], view: View, extent: View, width: number) => {
+const useDrawings = (one: Held, shown: readonly PanelModel[], view: View, extent: View, width: number, printing: boolean) => {
   const asks = useMemo(() => asksOf(shown), [shown]);
-  const frame = useFrame(one.id, view, width, asks, one.settings);
+  const frame = useFrame(one.id, view, printing ? 0 : width, asks, one.settings);
   const first = shown.find((model) => model.gravest) ?? shown[0];
   const strip = useMemo<readonly PanelAsk[]>(
-    () =>
-      first === undefined ? [] : [{ channel: first.sketch.index, height: stripHeight, scale: first.scale, windowMs: null, limit: null }],
+    () => (first === undefined ? [] : [{ ...stripPlotting, scale: first.scale, channel: first.sketch.index, windowMs: null, limit: null }]),
     [first],
   );
-  const whole = useFrame(one.id, extent, width, strip, one.settings);
+  const whole = useFrame(one.id, extent, printing ? 0 : width, strip, one.settings);
   useEffect(() => markDrawn(frame !== null, frame?.partial === false && one.answer !== null), [frame, one.answer]);
   return { frame, whole, first };
 };
@@ -113,6 +153,9 @@ const MoreChannels = ({ count, show }: { readonly count: number; readonly show: 
     </button>
   </p>
 );
+
+/** Where nothing stands beside the panels they have their own heights. */
+const alone: ReadonlyMap<string, number> = new Map();
 
 interface PanelsParts {
   readonly one: Held;
@@ -129,19 +172,27 @@ interface PanelsParts {
 
 /** The strip, then one panel a gas on shared time; findings stand beside their panel. */
 export const Panels = ({ one, channels, shift, series, view, extent, clock, setView, regimes, onGap }: PanelsParts): ReactElement => {
-  const [measure, width] = useWidth();
+  const [measure, measured] = useWidth();
   const [all, setAll] = useState(false);
   const sketches = one.opened?.channels ?? [];
-  const beside = useBeside();
-  const models = useMemo(() => panelsOf(channels, sketches, shift, series, beside), [channels, sketches, shift, series, beside]);
-  const shown = useMemo(() => (all ? models : models.slice(0, shownAtFirst)), [all, models]);
-  const { frame, whole, first } = useDrawings(one, shown, view, extent, width);
+  const printing = usePrinting();
+  const beside = useMatch(wide) && !printing;
+  const roomy = useMatch(roomyFrom) || printing;
+  const [heights, setHeight] = useHeights();
+  const models = useMemo(
+    () => panelsOf(channels, sketches, shift, series, beside ? heights : alone),
+    [channels, sketches, shift, series, beside, heights],
+  );
+  const shown = useMemo(() => (all || printing ? models : models.slice(0, shownAtFirst)), [all, printing, models]);
+  const named = roomy && shown.some((model) => model.lines.length > 0);
+  const width = printing ? (named ? paperWidth : paperWidthAlone) : measured;
+  const { frame, whole, first } = useDrawings(one, shown, view, extent, width, printing);
   const said = frame?.panels.find((panel) => panel.channel === first?.sketch.index)?.stretches ?? [];
   const onKeyDown = useViewKeys(view, extent, setView);
   const pointer = usePointerView(view, extent, setView);
   const gas = first === undefined ? "" : (shortGas(first.answer.gas) ?? first.answer.name);
   return (
-    <div className="panels">
+    <div className={named ? "panels named" : "panels"}>
       <figure className="panel strip">
         <div>
           <div ref={measure} className="measure" />
@@ -176,6 +227,8 @@ export const Panels = ({ one, channels, shift, series, view, extent, clock, setV
           pointer={pointer}
           onGap={onGap}
           said={model === first ? [] : said}
+          roomy={roomy}
+          setHeight={setHeight}
         />
       ))}
       <div className="panel foot">

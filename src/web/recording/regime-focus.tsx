@@ -32,21 +32,38 @@ interface RegimeFocusParts {
   readonly choose: (regime: string | null) => void;
 }
 
+const everyRegime = "all regimes";
+
+const FocusPick = ({ regimes, regime, choose }: RegimeFocusParts): ReactElement => (
+  <label className="focus-pick">
+    Set against{" "}
+    <select value={regime ?? ""} onChange={(event) => choose(event.target.value === "" ? null : event.target.value)}>
+      <option value="">{everyRegime}</option>
+      {regimes.map((each) => (
+        <option key={each}>{each}</option>
+      ))}
+    </select>
+  </label>
+);
+
 /** Whose limits the sentence, the panels and the times above a limit are about. The regime is chosen, never assumed. */
-export const RegimeFocus = ({ regimes, regime, choose }: RegimeFocusParts): ReactElement => (
-  <fieldset className="inline" aria-label="Whose limits">
-    <span className="quiet">Set against</span>
-    {[null, ...regimes].map((each) => (
-      <button
-        type="button"
-        key={each ?? "all"}
-        className={each === regime ? "word chosen" : "word"}
-        aria-pressed={each === regime}
-        title={each === null ? undefined : (regimeWords[each] ?? each)}
-        onClick={() => choose(each)}
-      >
-        {each ?? "all regimes"}
-      </button>
-    ))}
-  </fieldset>
+export const RegimeFocus = (parts: RegimeFocusParts): ReactElement => (
+  <>
+    <FocusPick {...parts} />
+    <fieldset className="inline focus-words" aria-label="Whose limits">
+      <span className="quiet">Set against</span>
+      {[null, ...parts.regimes].map((each) => (
+        <button
+          type="button"
+          key={each ?? everyRegime}
+          className={each === parts.regime ? "word chosen" : "word"}
+          aria-pressed={each === parts.regime}
+          title={each === null ? undefined : (regimeWords[each] ?? each)}
+          onClick={() => parts.choose(each)}
+        >
+          {each ?? everyRegime}
+        </button>
+      ))}
+    </fieldset>
+  </>
 );

@@ -1,7 +1,8 @@
-import { findingFigures, findingSentence, kindName, severityOf, valueText } from "../../report/index.ts";
+import { findingFigures, findingSentence, kindName, valueText } from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { Held } from "../desk/shelf.ts";
 import { shortGas } from "./gas-names.ts";
+import { byGravity } from "./gravity.ts";
 import { groundsHash } from "./places.ts";
 
 interface Said {
@@ -9,14 +10,8 @@ interface Said {
   readonly finding: FindingAnswer;
 }
 
-/** Among equals an average against one figure is said first: it fits a sentence. */
-const plainness = ({ limit, parts }: FindingAnswer): number =>
-  limit.value === null || parts.length > 0 ? 2 : limit.averagingMinutes === null ? 1 : 0;
-
 const gravest = (channels: readonly ChannelAnswer[]): readonly Said[] =>
-  channels
-    .flatMap((channel) => channel.findings.map((finding) => ({ channel, finding })))
-    .sort((a, b) => severityOf(a.finding.outcome) - severityOf(b.finding.outcome) || plainness(a.finding) - plainness(b.finding));
+  channels.flatMap((channel) => channel.findings.map((finding) => ({ channel, finding }))).sort((a, b) => byGravity(a.finding, b.finding));
 
 const gases = (said: readonly Said[]): string => [...new Set(said.map(({ channel }) => shortGas(channel.gas) ?? channel.name))].join(", ");
 

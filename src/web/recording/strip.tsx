@@ -3,10 +3,16 @@ import type { Frame } from "../desk/protocol.ts";
 import type { Clock } from "../parts/clock.ts";
 import { typedTime } from "../parts/dates.ts";
 import { Marked } from "../parts/marked.tsx";
-import { ticksOf } from "./ticks.ts";
+import { crossesMidnight, spanWords } from "./span-words.ts";
+import { textWidth } from "./text-width.ts";
+import { type TimeTick, ticksOf } from "./ticks.ts";
 import { type View, within } from "./view.ts";
 
 const height = 46;
+const foot = 5;
+
+/** The strip has a narrow band at its head and its foot, for its frame. */
+export const stripPlotting = { height, head: 8, foot } as const;
 
 /** Dragging draws the frame anew; a press without a drag moves it there. */
 const useBrush = (view: View, extent: View, setView: (view: View) => void) => {
@@ -53,7 +59,7 @@ export const Strip = ({ frame, channel, gas, view, extent, width, clock, setView
   const x = (ms: number): number => ((ms - extent.from) / span) * width;
   const brush = useBrush(view, extent, setView);
   const drawn = frame?.panels.find((panel) => panel.channel === channel) ?? null;
-  const says = `Whole recording, ${gas}, ${clock.time(extent.from)} to ${clock.time(extent.to)}. The frame is what the panels show: ${clock.time(view.from)} to ${clock.time(view.to)}. Plus, minus, arrow keys, Home, End and 0 move it.`;
+  const says = `Whole recording, ${gas}, ${spanWords(clock, extent.from, extent.to)}. The frame is what the panels show: ${spanWords(clock, view.from, view.to)}. Plus, minus, arrow keys, Home, End and 0 move it.`;
   return (
     <div
       className="plot overview"
@@ -75,24 +81,34 @@ export const Strip = ({ frame, channel, gas, view, extent, width, clock, setView
               x={x(stretch.from)}
               y="4"
               width={Math.max(1, x(stretch.to) - x(stretch.from))}
-              height={height - 9}
+              height={height - 4 - foot}
             />
           ))}
         {drawn !== null && <path className="raw" d={drawn.raw} transform={`scale(${width / (frame?.width ?? width)} 1)`} />}
-        <path className="base" d={`M0 ${height - 5}H${width}`} />
-        <rect className="brush" x={x(view.from) + 1} y="1" width={Math.max(4, x(view.to) - x(view.from) - 2)} height={height - 5} />
+        <path className="base" d={`M0 ${height - foot}H${width}`} />
+        <rect className="brush" x={x(view.from) + 1} y="1" width={Math.max(4, x(view.to) - x(view.from) - 2)} height={height - foot} />
       </svg>
     </div>
   );
 };
 
-export const stripHeight = height;
+interface AxisParts {
+  readonly view: View;
+  readonly clock: Clock;
+  readonly width: number;
+  readonly onPaper?: boolean;
+}
+
+const shareOf = ({ at }: TimeTick, view: View): number => (at - view.from) / (view.to - view.from);
+
+/** The last time stands left of its mark where it would reach beyond the plot: a printer would cut it. */
+const isAtEnd = (tick: TimeTick, view: View, width: number): boolean => (1 - shareOf(tick, view)) * width < textWidth(tick.label) / 2;
 
 /** The times under the strip and the panels; the same hand marks both. */
-export const Axis = ({ view, clock, width }: { readonly view: View; readonly clock: Clock; readonly width: number }): ReactElement => (
-  <div className="axis" aria-hidden="true">
+export const Axis = ({ view, clock, width, onPaper = false }: AxisParts): ReactElement => (
+  <div className={onPaper ? "axis paper-axis" : "axis"} aria-hidden="true">
     {ticksOf(view, clock, Math.max(2, Math.floor(width / 90))).map((tick) => (
-      <span key={tick.at} style={{ left: `${((tick.at - view.from) / (view.to - view.from)) * 100}%` }}>
+      <span key={tick.at} className={isAtEnd(tick, view, width) ? "end" : undefined} style={{ left: `${shareOf(tick, view) * 100}%` }}>
         {tick.label}
       </span>
     ))}
@@ -158,12 +174,14 @@ export const TypedTimes = ({ view, extent, clock, setView, gas }: TypedTimesPart
   return (
     <div className="keysnote">
       <p>
-        Whole recording, <Marked text={gas} />. The frame is what the panels show:{" "}
-        <span className="nowrap">{`${clock.time(view.from)} to ${clock.time(view.to)}.`}</span>{" "}
+        <span className="at-desk">
+          Whole recording, <Marked text={gas} />. The frame is what the panels show:{" "}
+        </span>
+        <span className={crossesMidnight(clock, view.from, view.to) ? "" : "nowrap"}>{`${spanWords(clock, view.from, view.to)}.`}</span>{" "}
         <button type="button" className="word" aria-expanded={open} onClick={() => setOpen(!open)}>
           Type times
         </button>
-        , or use + − and the arrow keys.{" "}
+        <span className="at-desk">, or use + − and the arrow keys.</span>{" "}
         <button type="button" className="word" onClick={() => setView(extent)}>
           Show it whole
         </button>

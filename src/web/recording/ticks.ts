@@ -34,6 +34,10 @@ export interface TimeTick {
   readonly label: string;
 }
 
+/** Midnight within the view: the day that begins there is named, and so is the one before by contrast. */
+const startsDay = (at: number, view: View, clock: Clock): boolean =>
+  !clock.elapsed && at > view.from && (((at + clock.offset(at)) % day) + day) % day === 0;
+
 /** Round times on the clock of the recording, at most so many; a day's start carries its date. */
 export const ticksOf = (view: View, clock: Clock, most: number): readonly TimeTick[] => {
   const span = view.to - view.from;
@@ -43,6 +47,9 @@ export const ticksOf = (view: View, clock: Clock, most: number): readonly TimeTi
   const first = Math.ceil((view.from + offset) / step) * step - offset;
   const ticks: TimeTick[] = [];
   for (let at = first; at <= view.to; at += step)
-    ticks.push({ at, label: step >= day ? clock.date(at).replace(/ \d{4}$/, "") : clock.time(at, step < minute) });
+    ticks.push({
+      at,
+      label: step >= day || startsDay(at, view, clock) ? clock.date(at).replace(/ \d{4}$/, "") : clock.time(at, step < minute),
+    });
   return ticks;
 };

@@ -6,6 +6,7 @@ import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { Sheet } from "../parts/sheet.tsx";
 import { shortGas } from "./gas-names.ts";
+import { spanWords } from "./span-words.ts";
 import type { View } from "./view.ts";
 
 const most = 500;
@@ -62,7 +63,7 @@ export const ValuesSheet = ({ id, sketch, view, clock, settings, onClose }: Valu
   return (
     <Sheet heading={<Marked text={`Values: ${gas}`} />} label={`Table of values: ${gas}`} onClose={onClose}>
       <p className="small quiet" aria-live="polite">
-        {clock.time(view.from)} to {clock.time(view.to)}, as logged.{" "}
+        {spanWords(clock, view.from, view.to)}, as logged.{" "}
         {page !== null &&
           (page.of > page.rows.length
             ? `The first ${countText(page.rows.length)} of ${countText(page.of)} readings: show less time to see the rest.`
