@@ -49,6 +49,15 @@ export const EXPOSURE: Command = {
       call: "lamproom exposure week.csv --shift 2026-03-02T22:00/2026-03-03T06:00 --shift 2026-03-03T22:00/2026-03-04T06:00",
       says: "two night shifts out of one long file",
     },
+    {
+      call: "lamproom exposure shift.csv --shift 06:00/14:00 --unsampled 2 --declared-by 'A. Hallam' --reason 'canteen, away from the plant'",
+      says: "what the time without readings can have been, by name",
+    },
+    { call: "lamproom exposure shift.csv --declare statements.json", says: "statements of named persons about parts of the time" },
+    {
+      call: "lamproom exposure h2s.csv --measurable hydrogen_sulphide=1 --declared-by 'A. Hallam' --reason 'display step of the instrument'",
+      says: "a setting of the site, which then stands in the answer",
+    },
     { call: "cat shift.csv | lamproom exposure - --json", says: "from standard input" },
   ],
   flags: [
@@ -68,7 +77,7 @@ export const EXPOSURE: Command = {
       name: "--unit",
       value: "[CHANNEL=]UNIT",
       repeats: true,
-      says: "The unit of the readings where the file does not say: ppm, ppb, vol%, mol/mol, %LEL, mg/m3, ug/m3.",
+      says: "The unit of the readings where the file does not say; without a channel, for every channel that does not: ppm, ppb, vol%, mol/mol, %LEL, mg/m3, ug/m3.",
     },
     {
       name: "--readings",
@@ -88,7 +97,7 @@ export const EXPOSURE: Command = {
       name: "--shift",
       value: "FROM/TO",
       repeats: true,
-      says: "A shift: instants, local times in the file's zone, or seconds from the start. Without it the file is one shift.",
+      says: "A shift, 24 h at most: instants, local times in the file's zone, clock times alone where the file has one such day, or seconds from the start. Without it the file is one shift.",
     },
     {
       name: "--unsampled",
@@ -97,12 +106,60 @@ export const EXPOSURE: Command = {
       says: "Unsampled time of a shift: open (nothing is known; the default), zero (nobody was exposed), like (like the sampled time), or the worst level in the channel's unit.",
     },
     {
+      name: "--declared-by",
+      value: "NAME",
+      repeats: false,
+      says: "Who says what --unsampled and the settings below say. Without it the answer states that nobody put a name to them.",
+    },
+    { name: "--reason", value: "TEXT", repeats: false, says: "Why; stands beside the name." },
+    {
+      name: "--declare",
+      value: "FILE",
+      repeats: true,
+      says: "Statements of named persons about stretches of time: a JSON list (docs/schemas/declarations.json).",
+    },
+    {
+      name: "--measurable",
+      value: "GAS=VALUE",
+      repeats: true,
+      says: "From which level on an exposure counts as measurable (Table Z-2, once only), in the channel's unit: hydrogen_sulphide=1.",
+    },
+    {
+      name: "--dead-band",
+      value: "GAS=VALUE",
+      repeats: true,
+      says: "Up to which level the instrument shows nought: nought then stands for anything up to it.",
+    },
+    {
+      name: "--negative-floor",
+      value: "GAS=VALUE",
+      repeats: true,
+      says: "How far below nought a reading is still drift; what is lower is no reading. A number of 0 or more: 5 stands for -5.",
+    },
+    {
+      name: "--means-stand-for-ceilings",
+      value: null,
+      repeats: false,
+      says: "Take logged averages as they are for ceilings and peaks, although they can hide higher moments.",
+    },
+    {
+      name: "--long-shift",
+      value: "MODEL",
+      repeats: false,
+      says: "Also set shifts over 8 h against lowered 8-hour limits: brief-scala-daily.",
+    },
+    {
       name: "--answer",
       value: "ID=VALUE",
       repeats: true,
-      says: "Answer a question by its id; confirm/*=yes takes every suggested answer.",
+      says: "Answer a question by its id; confirm/*=yes takes every suggested answer. An id that no file has is a wrong call.",
     },
-    { name: "--mapping", value: "FILE", repeats: true, says: "Use a saved mapping for files with its heading." },
+    {
+      name: "--mapping",
+      value: "FILE",
+      repeats: true,
+      says: "Use a saved mapping for files with its heading; others are read without it.",
+    },
     { name: "--save-mapping", value: "FILE", repeats: false, says: "Save the answers for files with this heading." },
     {
       name: "--own-limits",
@@ -115,7 +172,8 @@ export const EXPOSURE: Command = {
   ],
   notes: [
     "A FILE may be a folder: its .csv, .tsv, .tab, .txt, .log and .senml files are read, in order of name. A file that is named itself is read whatever its name.",
-    "What the file itself says is not overridden: a flag that contradicts it becomes a question.",
+    "What the file itself says is not overridden: a flag for one channel that contradicts it becomes a question, and one for all channels or the whole file is passed over with a note.",
+    "Lines that cannot be read are listed, each with its number, and do not change the exit code.",
     "Outcomes are exceeds, within (the limit, on these data) or undetermined. None of them says that air or work is safe.",
   ],
 };
@@ -147,9 +205,12 @@ export const GLOBAL_FLAGS: readonly Flag[] = [
 ];
 
 export const EXIT_CODES: readonly (readonly [number, string])[] = [
-  [0, "Every file or calculation was answered."],
-  [1, "A file was refused or has open questions, or an input does not fit; all others were answered."],
-  [2, "The call is wrong: a flag, a gas, a regime, a mapping. Nothing was read."],
+  [0, "Every file or calculation was answered; faulty lines that were left out are listed."],
+  [
+    1,
+    "A file was refused or has open questions (a gas that is not named is one), no file was read, no mapping fits, or an input does not fit; all others were answered.",
+  ],
+  [2, "The call is wrong: a flag, a gas, a regime, a mapping, an answer to no question, a channel that no file has."],
   [3, "The disk did not do its part: a file could not be read or written."],
   [70, "A fault of this program itself; the other files were answered."],
   [130, "Stopped by Ctrl-C."],

@@ -1,15 +1,16 @@
 /** The flags of `lamproom exposure` as what the work takes. */
 
-import type { Unsampled } from "../core/exposure/assessment.ts";
 import type { OwnLimits, RegimeId } from "../core/gas/index.ts";
-import { decimalFromText } from "../core/quantity/index.ts";
 import { given, type Result, refused } from "../core/result.ts";
 import type { Answers, TableMapping } from "../core/table/index.ts";
 import { nearestNames, type Refusal } from "../report/index.ts";
 import { checkedAnswers } from "../work/checked-answers.ts";
+import type { GivenDeclaration } from "../work/declarations-given.ts";
 import { type LimitBook, limitBook } from "../work/limits-on-date.ts";
 import { mappingFromJson, ownLimitsFromText } from "../work/texts-given.ts";
-import type { ReadFlags } from "./flags.ts";
+import { type WrongCall, wrongCall } from "./complain.ts";
+import { type DeclaredChoices, declarationsOf, declaredChoices } from "./declared-flags.ts";
+import { all, one, type ReadFlags, split, unfit } from "./flags.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 export interface ExposureCall {
@@ -21,47 +22,56 @@ export interface ExposureCall {
   readonly regimes: readonly RegimeId[] | null;
   readonly limits: LimitBook;
   readonly largestGapMs: number | null;
-  readonly unsampled: Unsampled;
+  readonly declarations: readonly GivenDeclaration[];
+  readonly choices: DeclaredChoices;
+  /** Ids of the answers that came in by --answer: those must answer a question. */
+  readonly asked: readonly string[];
   readonly json: boolean;
 }
 
-export async function exposureCall(flags: ReadFlags, surroundings: Surroundings): Promise<Result<ExposureCall, Refusal>> {
-  if (flags.words.length === 0) return refused({ type: "no-file" });
-  const answers = answersOf(flags);
-  if (!answers.ok) return answers;
-  // Whether a zone exists is answered file by file, as everything that a file may ask for.
-  const { zone: _, ...named } = answers.value;
-  const known = checkedAnswers(named);
-  if (!known.ok) return known;
-  const gap = largestGap(flags);
-  if (!gap.ok) return gap;
-  const unsampled = unsampledOf(flags);
-  if (!unsampled.ok) return unsampled;
-  const shift = all(flags, "--shift").find((text) => !/^[^/]+\/[^/]+$/.test(text));
-  if (shift !== undefined) return refused({ type: "shift-not-readable", text: shift, why: "form" });
+export async function exposureCall(flags: ReadFlags, surroundings: Surroundings): Promise<Result<ExposureCall, WrongCall>> {
+  const plain = callWithoutFiles(flags);
+  if (!plain.ok) return wrongCall(plain.refusal);
   const own = await ownLimits(flags, surroundings);
   if (!own.ok) return own;
   const limits = limitBook(own.value);
   const regimes = regimesOf(flags, limits);
-  if (!regimes.ok) return regimes;
+  if (!regimes.ok) return wrongCall(regimes.refusal);
   const mappings = await mappingsOf(flags, surroundings);
   if (!mappings.ok) return mappings;
+  const declarations = await declarationsOf(flags, surroundings);
+  if (!declarations.ok) return declarations;
+  return given({ ...plain.value, regimes: regimes.value, limits, mappings: mappings.value, declarations: declarations.value });
+}
+
+type FromFiles = "regimes" | "limits" | "mappings" | "declarations";
+
+/** All that the words of the call say by themselves: a slip in them is told before any file is opened. */
+function callWithoutFiles(flags: ReadFlags): Result<Omit<ExposureCall, FromFiles>, Refusal> {
+  if (flags.words.length === 0) return refused({ type: "no-file" });
+  const answers = answersOf(flags);
+  if (!answers.ok) return answers;
+  // Whether a zone exists is answered file by file, as everything that a file may ask for.
+  const { zone, start, ...named } = answers.value;
+  const known = checkedAnswers(named);
+  if (!known.ok) return known;
+  const gap = largestGap(flags);
+  if (!gap.ok) return gap;
+  const choices = declaredChoices(flags);
+  if (!choices.ok) return choices;
+  const shift = all(flags, "--shift").find((text) => !/^[^/]+\/[^/]+$/.test(text));
+  if (shift !== undefined) return refused({ type: "shift-not-readable", text: shift, why: "form" });
   return given({
     names: flags.words,
-    answers: answers.value,
-    mappings: mappings.value,
+    answers: { ...known.value, ...(zone === undefined ? {} : { zone }), ...(start === undefined ? {} : { start }) },
+    asked: all(flags, "--answer").flatMap((text) => split(text)?.[0] ?? []),
     saveMapping: one(flags, "--save-mapping"),
     shifts: all(flags, "--shift"),
-    regimes: regimes.value,
-    limits,
     largestGapMs: gap.value,
-    unsampled: unsampled.value,
+    choices: choices.value,
     json: flags.values.has("--json"),
   });
 }
-
-const all = (flags: ReadFlags, name: string): readonly string[] => flags.values.get(name) ?? [];
-const one = (flags: ReadFlags, name: string): string | null => all(flags, name)[0] ?? null;
 
 const READING_KINDS: Readonly<Record<string, string>> = { spot: "spot", mean: "interval mean", peak: "interval peak" };
 
@@ -92,37 +102,12 @@ function answersOf(flags: ReadFlags): Result<Answers, Refusal> {
   return given(answers);
 }
 
-/** At the last "=": labels of channels may hold one, gases, units and answers do not. */
-function split(text: string): readonly [string, string] | null {
-  const at = text.lastIndexOf("=");
-  return at <= 0 || at === text.length - 1 ? null : [text.slice(0, at), text.slice(at + 1)];
-}
-
 function largestGap(flags: ReadFlags): Result<number | null, Refusal> {
   const text = one(flags, "--max-gap");
   if (text === null) return given(null);
   const seconds = /^\d+(\.\d+)?$/.test(text) ? Number(text) : 0;
   const milliseconds = Math.round(seconds * 1000);
   return milliseconds > 0 ? given(milliseconds) : unfit("--max-gap", text, "seconds above 0");
-}
-
-function unsampledOf(flags: ReadFlags): Result<Unsampled, Refusal> {
-  const text = one(flags, "--unsampled");
-  switch (text) {
-    case null:
-    case "open":
-      return given({ kind: "open" });
-    case "zero":
-      return given({ kind: "zero" });
-    case "like":
-      return given({ kind: "like" });
-    default: {
-      const level = decimalFromText(text);
-      return level.ok && level.value.mantissa >= 0
-        ? given({ kind: "level", text })
-        : refused({ type: "unsampled-level-not-a-number", text });
-    }
-  }
 }
 
 function regimesOf(flags: ReadFlags, { regimes }: LimitBook): Result<readonly RegimeId[] | null, Refusal> {
@@ -142,26 +127,23 @@ function nearestFirst(text: string, regimes: readonly string[]): readonly string
   return [...near, ...regimes.filter((regime) => !near.includes(regime))];
 }
 
-async function ownLimits(flags: ReadFlags, surroundings: Surroundings): Promise<Result<OwnLimits | null, Refusal>> {
-  const name = one(flags, "--own-limits");
-  if (name === null) return given(null);
-  const text = await surroundings.readText(name);
-  if (!text.ok) return text;
-  return ownLimitsFromText(name, text.value);
+async function ownLimits(flags: ReadFlags, surroundings: Surroundings): Promise<Result<OwnLimits | null, WrongCall>> {
+  const file = one(flags, "--own-limits");
+  if (file === null) return given(null);
+  const text = await surroundings.readText(file);
+  if (!text.ok) return wrongCall(text.refusal, file);
+  const limits = ownLimitsFromText(file, text.value);
+  return limits.ok ? limits : wrongCall(limits.refusal, file);
 }
 
-async function mappingsOf(flags: ReadFlags, surroundings: Surroundings): Promise<Result<readonly TableMapping[], Refusal>> {
+async function mappingsOf(flags: ReadFlags, surroundings: Surroundings): Promise<Result<readonly TableMapping[], WrongCall>> {
   const mappings: TableMapping[] = [];
-  for (const name of all(flags, "--mapping")) {
-    const text = await surroundings.readText(name);
-    if (!text.ok) return text;
+  for (const file of all(flags, "--mapping")) {
+    const text = await surroundings.readText(file);
+    if (!text.ok) return wrongCall(text.refusal, file);
     const mapping = mappingFromJson(text.value);
-    if (!mapping.ok) return mapping;
+    if (!mapping.ok) return wrongCall(mapping.refusal, file);
     mappings.push(mapping.value);
   }
   return given(mappings);
-}
-
-function unfit(name: string, value: string, expected: string): { readonly ok: false; readonly refusal: Refusal } {
-  return refused({ type: "flag-value-not-fitting", name, value, expected });
 }

@@ -2,6 +2,7 @@
 
 import type { Range } from "../core/finding.ts";
 import {
+  asksForShift,
   assumptionSentence,
   channelSentence,
   choiceText,
@@ -9,7 +10,7 @@ import {
   computedText,
   counted,
   countText,
-  coverageSentence,
+  coverageWords,
   durationText,
   exactText,
   findingFigures,
@@ -18,6 +19,7 @@ import {
   groundSentence,
   guessSentence,
   limitName,
+  NAME_THE_SHIFT,
   notComparedSentences,
   partText,
   percentText,
@@ -32,6 +34,7 @@ import {
   valueText,
   whatWouldDecide,
   withUnit,
+  withVisibleTexts,
 } from "../report/index.ts";
 import type { ChannelAnswer, EpisodeAnswer, FileAnswer, FindingAnswer } from "../work/answer.ts";
 import { wrapped } from "./help.ts";
@@ -46,7 +49,8 @@ export interface PageStyle {
   readonly colour: boolean;
 }
 
-export function exposurePage(answer: FileAnswer, style: PageStyle): string {
+export function exposurePage(asComputed: FileAnswer, style: PageStyle): string {
+  const answer = withVisibleTexts(asComputed);
   const lines = [
     heavy(answer.file, style),
     ...answerLines(answer, style),
@@ -68,7 +72,9 @@ function answerLines(answer: FileAnswer, style: PageStyle): string[] {
 }
 
 function gasHint(channel: ChannelAnswer): string {
-  return channel.gas === null ? ` Name it with --gas '${channel.name}=GAS'.` : "";
+  // A name with control characters cannot be typed; the hint must be one that can.
+  const name = channel.name.includes("\\x") || channel.name.includes("\\u") ? "*" : channel.name;
+  return channel.gas === null ? ` Name it with --gas '${name}=GAS'.` : "";
 }
 
 function gravity(channel: ChannelAnswer): number {
@@ -116,7 +122,7 @@ function figureRows(channel: ChannelAnswer, answer: FileAnswer): string[][] {
     rows.push([
       "greatest reading",
       `${peak.atLeast ? "at least " : ""}${reading(peak.value)}`,
-      `at ${clockTexts(peak.at, answer.zone).clock}`,
+      `${peak.atLeast ? "over range " : ""}at ${clockTexts(peak.at, answer.zone).clock}`,
     ]);
   if (lowest !== null) rows.push(["lowest reading", reading(lowest.value), `at ${clockTexts(lowest.at, answer.zone).clock}`]);
   return rows;
@@ -138,7 +144,15 @@ function findingLines(channel: ChannelAnswer, answer: FileAnswer, style: PageSty
   if (channel.findings.length === 0) return [];
   const uncompared = notComparedSentences(channel).flatMap((sentence) => prose(sentence, "  "));
   const sorted = [...channel.findings].sort((a, b) => severityOf(a.outcome) - severityOf(b.outcome));
-  return ["", ...sorted.flatMap((finding) => oneFinding(finding, answer, style)), ...uncompared];
+  return ["", ...sorted.flatMap((finding) => oneFinding(finding, answer, style)), ...shiftLines(sorted), ...uncompared];
+}
+
+/** The shift decides them all, so it is asked for once. */
+function shiftLines(findings: readonly FindingAnswer[]): string[] {
+  const waiting = findings.filter(asksForShift).length;
+  if (waiting === 0) return [];
+  const which = waiting === 1 ? "the one" : `the ${countText(waiting)}`;
+  return prose(`What would decide ${which} undetermined for want of it: ${NAME_THE_SHIFT} The flag is --shift FROM/TO.`, "  ");
 }
 
 function oneFinding(finding: FindingAnswer, answer: FileAnswer, style: PageStyle): string[] {
@@ -146,13 +160,31 @@ function oneFinding(finding: FindingAnswer, answer: FileAnswer, style: PageStyle
   const window =
     finding.windowStart === null || finding.windowEnd === null ? [] : [windowWords(finding.windowStart, finding.windowEnd, answer)];
   const rule = finding.shiftRule === null ? [] : [shiftRuleName(finding.shiftRule)];
-  const covered = finding.coverage >= 1 ? [] : [coverageSentence(finding.coverage).replace(/\.$/, "")];
+  const covered = finding.coverage >= 1 ? [] : [coverageWords(finding.coverage)];
   const head = `${finding.outcome.padEnd(12)}  ${limitName(finding.limit)}`;
   return [
     `  ${finding.outcome === "exceeds" ? marked(head, style) : head}`,
     ...prose(`${[...figures, ...window, ...rule, ...covered].join("; ")}.`, "                "),
-    ...whatWouldDecide(finding).flatMap((sentence) => prose(`What would decide it: ${sentence}`, "                ")),
+    ...spokenFor(finding).flatMap((sentence) => prose(`Rests on: ${sentence}`, "                ")),
+    ...whatWouldDecide(finding)
+      .filter((sentence) => sentence !== NAME_THE_SHIFT || !asksForShift(finding))
+      .flatMap((sentence) => prose(`What would decide it: ${sentence}`, "                ")),
+    ...flagHints(finding).flatMap((sentence) => prose(sentence, "                ")),
   ];
+}
+
+/** What a person said stands beside every verdict that rests on it, not in a list far below. */
+function spokenFor({ assumptions }: FindingAnswer): readonly string[] {
+  return assumptions.filter(({ type }) => type === "unsampled-taken-as" || type === "declared-setting").map(assumptionSentence);
+}
+
+/** The flag for the one act that would decide it. */
+function flagHints(finding: FindingAnswer): readonly string[] {
+  return finding.undecidedBy.flatMap(({ type }) => {
+    if (type === "measurable-threshold-not-declared") return ["The flag is --measurable GAS=VALUE."];
+    if (type === "interval-average-hides-peaks") return ["The flag is --means-stand-for-ceilings."];
+    return [];
+  });
 }
 
 function windowWords(from: string, to: string, answer: FileAnswer): string {
@@ -216,11 +248,13 @@ function readingLines(answer: FileAnswer): string[] {
 
 /** Every limit, assumption and ground once, however many findings rest on it. */
 function sourceLines(answer: FileAnswer): string[] {
-  const findings = answer.channels.flatMap(({ findings: all }) => all);
-  const assumptions = unique(findings.flatMap((finding) => finding.assumptions.map(assumptionSentence)));
+  const findings = answer.channels.flatMap((channel) => channel.findings);
+  // What the figures of a channel rest on stands here too where no limit was set beside them.
+  const all = [...answer.channels, ...findings];
+  const assumptions = unique(all.flatMap((one) => one.assumptions.map(assumptionSentence)));
   const grounds = unique(
-    findings.flatMap((finding) =>
-      finding.grounds
+    all.flatMap((one) =>
+      one.grounds
         .filter(
           ({ type }) =>
             type === "declaration" || type === "over-range" || type === "unsampled" || type === "negative" || type === "conflict",

@@ -55,3 +55,16 @@ function wrongUse(
     return { type: "flag-value-not-fitting", name: flag.name, value, expected: "one value only, and it was given twice" };
   return null;
 }
+
+export const all = (flags: ReadFlags, name: string): readonly string[] => flags.values.get(name) ?? [];
+export const one = (flags: ReadFlags, name: string): string | null => all(flags, name)[0] ?? null;
+
+/** At the last "=": labels of channels may hold one, gases, units and answers do not. */
+export function split(text: string): readonly [string, string] | null {
+  const at = text.lastIndexOf("=");
+  return at <= 0 || at === text.length - 1 ? null : [text.slice(0, at), text.slice(at + 1)];
+}
+
+export function unfit(name: string, value: string, expected: string): { readonly ok: false; readonly refusal: CallRefusal } {
+  return refused({ type: "flag-value-not-fitting", name, value, expected });
+}

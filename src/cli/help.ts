@@ -53,7 +53,12 @@ function entry(head: string, says: string): string[] {
 }
 
 function exitLines(): string[] {
-  return ["Exit codes", ...EXIT_CODES.map(([code, says]) => `  ${String(code).padStart(3)}  ${says}`)];
+  return [
+    "Exit codes",
+    ...EXIT_CODES.flatMap(([code, says]) =>
+      wrapped(says, WIDTH - 7).map((line, index) => `  ${(index === 0 ? String(code) : "").padStart(3)}  ${line}`),
+    ),
+  ];
 }
 
 /** Breaks a sentence between words. */

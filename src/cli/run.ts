@@ -1,5 +1,5 @@
 /** The command line from its words to its exit code. */
-import { nearestNames } from "../report/index.ts";
+import { nearestNames, visibleText } from "../report/index.ts";
 import { COMMANDS, type Command, EXPOSURE, GLOBAL_FLAGS, SLATE } from "./commands.ts";
 import { complain } from "./complain.ts";
 import { runExposure } from "./exposure-command.ts";
@@ -8,7 +8,13 @@ import { commandHelp, mainHelp } from "./help.ts";
 import { runSlate } from "./slate-command.ts";
 import type { Surroundings } from "./surroundings.ts";
 
-export async function runLamproom(words: readonly string[], surroundings: Surroundings): Promise<number> {
+/** What of a message is a text of a file or of the call is shown, never obeyed by the terminal. */
+export function runLamproom(words: readonly string[], machine: Surroundings): Promise<number> {
+  const message = (text: string): void => machine.message(text.split("\n").map(visibleText).join("\n"));
+  return runWords(words, { ...machine, message });
+}
+
+async function runWords(words: readonly string[], surroundings: Surroundings): Promise<number> {
   const [first, ...rest] = words;
   if (first === undefined || first === "help" || first.startsWith("-"))
     return runWithoutCommand(

@@ -1,5 +1,5 @@
 /** `lamproom slate NAME`: JSON in, the answer with its grounds out. */
-import { exitCodeOf, nearestNames, type Refusal, refusalWords } from "../report/index.ts";
+import { callWords, exitCodeOf, inertJson, nearestNames, type Refusal, withVisibleTexts } from "../report/index.ts";
 import type { Calculator, Field, SlateAnswer } from "../work/slate/description.ts";
 import { calculators, numberExpected, workOut } from "../work/slate/index.ts";
 import { parsedJson } from "../work/texts-given.ts";
@@ -46,7 +46,10 @@ async function answer(calculator: Calculator, file: string, json: boolean, surro
     );
   const worked = workOut(calculator.id, input);
   if (!worked.ok) return slateRefusal(worked.refusal, json, surroundings);
-  return say(json ? `${JSON.stringify(worked.value, null, 2)}\n` : slatePage(worked.value, calculator), surroundings);
+  return say(
+    json ? `${inertJson(JSON.stringify(worked.value, null, 2))}\n` : slatePage(withVisibleTexts(worked.value), calculator),
+    surroundings,
+  );
 }
 
 function say(text: string, surroundings: Surroundings): number {
@@ -56,8 +59,9 @@ function say(text: string, surroundings: Surroundings): number {
 
 /** With --json the refusal is an answer too, so that whoever reads it needs one form only. */
 function slateRefusal(refusal: Refusal, json: boolean, surroundings: Surroundings): number {
-  const { message, mend } = refusalWords(refusal);
-  if (json) surroundings.answer(`${JSON.stringify({ form: "lamproom-slate/1", refusal: { ...refusal, message, mend } }, null, 2)}\n`);
+  const { message, mend } = callWords(refusal);
+  if (json)
+    surroundings.answer(`${inertJson(JSON.stringify({ form: "lamproom-slate/1", refusal: { ...refusal, message, mend } }, null, 2))}\n`);
   else surroundings.message(`${message} ${mend}\n`);
   return exitCodeOf(refusal);
 }

@@ -1,4 +1,5 @@
 /** The shape of an entry of the catalogue of errors. */
+import { visibleText } from "./visible-text.ts";
 
 /** 1 a file or calculation refused, 2 wrong call, 3 the disk or the network did not do its part, 70 a fault of the program. */
 export type ExitCode = 1 | 2 | 3 | 70;
@@ -27,6 +28,6 @@ export function unfit<Shape>(example: Shape, says: (refusal: Shape) => string, m
 
 /** A text of a file or a call on one line, not too long to be read in a sentence. */
 export function shortened(text: string): string {
-  const oneLine = text.replace(/[\r\n\t]+/g, " ").trim();
+  const oneLine = visibleText(text.replace(/[\r\n\t]+/g, " ").trim());
   return oneLine.length > 80 ? `${oneLine.slice(0, 79)}…` : oneLine;
 }

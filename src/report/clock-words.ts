@@ -1,5 +1,5 @@
 /** Times of an answer on the clock of its file, for people: the zone is named once beside them, not with every time. */
-import { civilFromLocal, daysFromCivil, localAt, readRfc3339, zoneClock } from "../core/time/index.ts";
+import { civilFromLocal, daysFromCivil, type Instant, localAt, readRfc3339, rfc3339FromInstant, zoneClock } from "../core/time/index.ts";
 import { durationText } from "./figure.ts";
 
 const WEEKDAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
@@ -40,12 +40,30 @@ export function clockTexts(text: string, zone: string | null): ClockTexts {
   };
 }
 
-/** "10:30:00 to 10:45:00", with the dates where they differ. */
+/** From here on a reader of a span has no use for parts of a second. */
+const FINE_UNTIL_MS = 60_000;
+
+/**
+ * "10:30:00 to 10:45:00", with the dates where they differ; a span of a minute and more is told to the nearest second.
+ *
+ * @example
+ * ```ts
+ * import { spanText } from "./clock-words.ts";
+ * spanText("2026-03-04T01:00:02.013Z", "2026-03-04T01:15:02.013Z", null); // => "01:00:02 to 01:15:02"
+ * spanText("2026-03-04T01:00:02.013Z", "2026-03-04T01:00:04.5Z", null); // => "01:00:02.013 to 01:00:04.5"
+ * ```
+ */
 export function spanText(from: string, to: string, zone: string | null): string {
-  const start = clockTexts(from, zone);
-  const end = clockTexts(to, zone);
+  const [first, last] = [readRfc3339(from), readRfc3339(to)];
+  const isLong = first.ok && last.ok && last.value.instant - first.value.instant >= FINE_UNTIL_MS;
+  const start = clockTexts(isLong ? nearestSecond(first.value.instant) : from, zone);
+  const end = clockTexts(isLong ? nearestSecond(last.value.instant) : to, zone);
   if (start.date === end.date) return `${start.clock} to ${end.clock}`;
   return `${start.date} ${start.clock} to ${end.date} ${end.clock}`;
+}
+
+function nearestSecond(instant: Instant): string {
+  return rfc3339FromInstant((Math.round(instant / 1000) * 1000) as Instant); // still an instant, a second at most away
 }
 
 function secondsFromStart(text: string): number | null {

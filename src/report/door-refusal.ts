@@ -9,6 +9,9 @@ export type DoorRefusal =
       readonly why: "form" | "no zone" | "counts from its own start" | "has instants" | "clock change" | "no date" | "several days";
     }
   | { readonly type: "shift-longer-than-a-day"; readonly hours: number }
+  /** `at` is the place in the list, `[0].kind`; empty = the list itself. */
+  | { readonly type: "declarations-not-readable"; readonly at: string; readonly why: string; readonly found: string | null }
+  | { readonly type: "declaration-not-placed"; readonly number: number; readonly by: string; readonly text: string }
   | { readonly type: "json-not-readable"; readonly file: string }
   /** A promise between two lines of code was broken: nothing that the person did. */
   | { readonly type: "program-fault"; readonly what: string }
@@ -30,6 +33,8 @@ export type CallRefusal =
   | { readonly type: "flag-without-value"; readonly name: string; readonly value: string }
   | { readonly type: "flag-with-value"; readonly name: string }
   | { readonly type: "flag-value-not-fitting"; readonly name: string; readonly value: string; readonly expected: string }
+  | { readonly type: "no-such-question"; readonly question: string; readonly near: readonly string[]; readonly known: readonly string[] }
+  | { readonly type: "flags-belong-together"; readonly name: string; readonly needs: string }
   | { readonly type: "unknown-regime"; readonly regime: string; readonly known: readonly string[] }
   | { readonly type: "no-file" }
   | { readonly type: "port-in-use"; readonly port: number }

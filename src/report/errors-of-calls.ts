@@ -1,6 +1,9 @@
 /** Refusals of a call: a flag, a calculator's input, a port. */
-import type { Catalogue } from "./catalogue.ts";
+import { type Catalogue, shortened } from "./catalogue.ts";
 import type { CallRefusal, SlateRefusal } from "./door-refusal.ts";
+
+/** More ids than these are no help in one sentence. */
+const MOST_IDS = 12;
 
 export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
   "no-such-calculator": {
@@ -80,6 +83,23 @@ export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
     says: ({ name, value, expected }) => `${name} cannot be "${value}": it takes ${expected}.`,
     mend: ({ name }) => `Mend ${name}; --help shows an example.`,
     example: { type: "flag-value-not-fitting", name: "--max-gap", value: "long", expected: "seconds above 0" },
+  },
+  "no-such-question": {
+    exit: 2,
+    status: 400,
+    says: ({ question }) => `No file of this call has a question "${shortened(question)}".`,
+    mend: ({ near, known }) => {
+      const listed = (ids: readonly string[], last: string): string => ids.map((id) => `"${shortened(id)}"`).join(last);
+      return near.length > 0 ? `Did you mean ${listed(near, " or ")}?` : `Answers are taken for ${listed(known.slice(0, MOST_IDS), ", ")}.`;
+    },
+    example: { type: "no-such-question", question: "zon", near: ["zone"], known: ["zone", "unit/CO"] },
+  },
+  "flags-belong-together": {
+    exit: 2,
+    status: 400,
+    says: ({ name, needs }) => `${name} says nothing without ${needs}.`,
+    mend: ({ name, needs }) => `Give ${needs} too, or leave ${name} out.`,
+    example: { type: "flags-belong-together", name: "--reason", needs: "--declared-by" },
   },
   "unknown-regime": {
     exit: 2,

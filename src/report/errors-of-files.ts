@@ -173,8 +173,8 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
   "setting-not-a-number": {
     exit: 2,
     status: 400,
-    says: ({ setting, text }) => `The ${setting} "${text}" is no number.`,
-    mend: ({ setting }) => `Give the ${setting} as a number in the channel's unit.`,
+    says: ({ setting, text }) => `The ${setting} "${shortened(text)}" is no number that it can have.`,
+    mend: ({ setting }) => `Give the ${setting} as a number above nought in the channel's unit.`,
     example: { type: "setting-not-a-number", setting: "dead band", text: "small" },
   },
   "declared-level-not-a-number": {
@@ -257,6 +257,22 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     says: ({ at, found }) => `The mapping is wrong at ${at === "" ? "its beginning" : at}: ${shortened(found)}.`,
     mend: () => "Mend that place after docs/schemas/mapping.json, or read the file without the mapping.",
     example: { type: "mapping-not-understood", at: "columns[2].unit", found: '"furlong"' },
+  },
+  "declarations-not-readable": {
+    exit: 2,
+    status: 400,
+    says: ({ at, why, found }) =>
+      `In the declarations, ${at === "" ? "the file" : at} ${why}${found === null ? "" : `; it is ${shortened(found)}`}.`,
+    mend: () => "Mend it after docs/schemas/declarations.json; nothing of it was taken.",
+    example: { type: "declarations-not-readable", at: "[0].kind", why: "has to be one of unexposed, worst case", found: '"none"' },
+  },
+  "declaration-not-placed": {
+    exit: 1,
+    status: 422,
+    says: ({ number, by, text }) => `Declaration ${number} (${shortened(by)}) has no place on this file's clock: "${shortened(text)}".`,
+    mend: () =>
+      "Give from and to as instants such as 2026-03-04T12:30:00Z, or as seconds where the file counts from its own start, the earlier one first.",
+    example: { type: "declaration-not-placed", number: 1, by: "A. Hallam", text: "half past twelve" },
   },
   "json-not-readable": {
     exit: 2,

@@ -65,7 +65,7 @@ export const FAULTS: { readonly [Type in FaultType]: FaultEntry } = {
  */
 export function faultSentence(fault: LineFault): string {
   const entry = FAULTS[fault.type];
-  const place = `Line ${fault.line}${fault.column === null ? "" : `, column ${fault.column}`}`;
+  const place = `Line ${fault.line}${fault.column === null ? "" : `, column ${shortened(fault.column)}`}`;
   const raw = fault.raw.trim() === "" ? "" : ` "${shortened(fault.raw)}":`;
   return `${place}:${raw} ${entry.says}. ${fault.rejected ? "The row is left out." : keptWords(fault.type)} ${entry.mend}`;
 }

@@ -6,6 +6,7 @@ import { durationText, knownText, rangeFigures, valueText, withUnit } from "./fi
 import { gasWords } from "./gas-words.ts";
 import { type LimitShape, limitName } from "./limit-words.ts";
 import { type NotComparedShape, notComparedSentences } from "./not-compared-words.ts";
+import { visibleText } from "./visible-text.ts";
 
 /** What of a finding a reader is shown; the printed answer (`work/answer.ts`) has this shape. */
 export interface FindingShape {
@@ -101,7 +102,7 @@ export function partText(part: PartShape): string {
     case "peak":
       return `reached ${figures}; the maximum peak is ${limit}: ${part.outcome}`;
     case "minutes above the ceiling":
-      return `above the ceiling for ${figures}; ${limit} are allowed: ${part.outcome}`;
+      return `above the ceiling for ${figures.replace(/(\d)\.0+(?=\D|$)/g, "$1")}; ${limit} are allowed: ${part.outcome}`;
     case "once only":
       return onceOnlyText(part);
     default:
@@ -151,7 +152,8 @@ function decidingSentence(reason: UndecidedBy, finding: FindingShape): string {
   }
 }
 
-const NAME_THE_SHIFT = "The shift, named by its beginning and end; what its time without readings can have been comes after that.";
+/** The first act wherever no shift is named. */
+export const NAME_THE_SHIFT = "The shift, named by its beginning and end; what its time without readings can have been comes after that.";
 
 type About<Type extends UndecidedBy["type"]> = Extract<UndecidedBy, { readonly type: Type }>;
 
@@ -216,7 +218,8 @@ export function severityOf(outcome: CombinedOutcome): number {
 /** The answer of one channel in one sentence, the gravest outcome first. */
 export function channelSentence(channel: ChannelShape): string {
   const gas = channel.gas === null ? null : gasWords(channel.gas);
-  const who = gas === null ? `Channel ${channel.name}` : `${channel.name} (${gas})`;
+  const name = visibleText(channel.name);
+  const who = gas === null ? `Channel ${name}` : `${name} (${gas})`;
   if (channel.gas === null) return `${who} is not compared with limits: its gas is not known.`;
   if (channel.findings.length === 0) return `${who} is set against no limit. ${notComparedSentences(channel).join(" ")}`.trimEnd();
   const counts = SEVERITY.map((outcome) => ({ outcome, of: channel.findings.filter((finding) => finding.outcome === outcome) }));

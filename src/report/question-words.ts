@@ -1,5 +1,6 @@
 /** Guesses and questions about a file in plain sentences. Codes come from `core/table`; a code without words of its own is shown as it is. */
 import type { Choice, Guess, Question, Reason, Sureness, Topic } from "../core/table/question.ts";
+import { visibleText } from "./visible-text.ts";
 
 const TOPICS: Readonly<Record<Topic, string>> = {
   encoding: "encoding of the text",
@@ -73,7 +74,7 @@ export function topicWords(topic: Topic): string {
 
 /** "unit of CO: ppm (certain: …)" */
 export function guessSentence(guess: Guess): string {
-  const about = guess.column === null ? TOPICS[guess.topic] : `${TOPICS[guess.topic]} of ${guess.column}`;
+  const about = guess.column === null ? TOPICS[guess.topic] : `${TOPICS[guess.topic]} of ${visibleText(guess.column)}`;
   const reasons = guess.reasons.map(reasonText).join("; ");
   const because = reasons === "" ? "" : `: ${reasons}`;
   return `${about}: ${visible(guess.chosen)} (${SURENESS[guess.sureness]}${because})`;
@@ -87,7 +88,7 @@ export const SURENESS: Readonly<Record<Sureness, string>> = {
 
 /** The question in one sentence, with the column and the lines that raise it. */
 export function questionSentence(question: Question): string {
-  const where = question.column === null ? "" : `Column ${question.column}: `;
+  const where = question.column === null ? "" : `Column ${visibleText(question.column)}: `;
   const seen = question.samples.slice(0, 3).map(({ line, text }) => `line ${line} "${shortened(text)}"`);
   const samples = seen.length === 0 ? "" : ` Seen: ${seen.join(", ")}.`;
   return `${where}${ASKS[question.topic]}${samples}`;
@@ -148,10 +149,10 @@ const UNSEEN: Readonly<Record<string, string>> = {
 };
 
 function visible(text: string): string {
-  return UNSEEN[text] ?? text;
+  return UNSEEN[text] ?? visibleText(text);
 }
 
 function shortened(text: string): string {
-  const oneLine = text.replace(/\s+/g, " ").trim();
+  const oneLine = visibleText(text.replace(/\s+/g, " ").trim());
   return oneLine.length > 60 ? `${oneLine.slice(0, 59)}…` : oneLine;
 }

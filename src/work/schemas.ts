@@ -213,12 +213,55 @@ const MAPPING: Schema = {
   }),
 };
 
+const BOUND = { level: { ...TEXT, description: "Digits in the unit of the channel." }, holds: one("at any moment", "as an average") };
+const STATEMENT = {
+  channel: { ...TEXT, description: "Name of the channel in the file; left out or * = every channel." },
+  from: {
+    ...orNull(TEXT),
+    description:
+      "An instant, a local time in the file's zone, or seconds from its start; null or left out = from the beginning of the shift.",
+  },
+  to: { ...orNull(TEXT), description: "As from; null or left out = to the end of the shift." },
+  by: { ...TEXT, minLength: 1, description: "Who says it." },
+  on: { ...TEXT, format: "date", description: "When it was said." },
+  reason: { ...TEXT, minLength: 1 },
+};
+const MAY_BE_LEFT_OUT = ["channel", "from", "to"];
+
+const DECLARATIONS: Schema = {
+  $schema: DIALECT,
+  title: "Declarations of named persons",
+  description:
+    "What lamproom exposure --declare takes: statements about time without readings (unexposed, like the sampled time, worst case) and about readings over range (over-range bound).",
+  ...list({
+    anyOf: [
+      object({ ...STATEMENT, kind: one("unexposed", "like the sampled time") }, MAY_BE_LEFT_OUT),
+      object({ ...STATEMENT, kind: one("worst case", "over-range bound"), ...BOUND }, MAY_BE_LEFT_OUT),
+    ],
+  }),
+  examples: [
+    [
+      {
+        channel: "*",
+        from: "2026-03-04T12:30:00Z",
+        to: "2026-03-04T14:00:00Z",
+        by: "A. Hallam",
+        on: "2026-03-05",
+        reason: "in the canteen, away from the plant",
+        kind: "worst case",
+        level: "2",
+        holds: "at any moment",
+      },
+    ],
+  ],
+};
+
 /** Name in docs/schemas, and the text of the file. */
 export function schemaFiles(): ReadonlyMap<string, string> {
   const slate = calculators.flatMap((calculator) => [
     [`slate-${calculator.id}-input.json`, inputSchema(calculator)] as const,
     [`slate-${calculator.id}-answer.json`, answerSchema(calculator)] as const,
   ]);
-  const files = [["exposure.json", EXPOSURE], ["mapping.json", MAPPING], ...slate] as const;
+  const files = [["exposure.json", EXPOSURE], ["mapping.json", MAPPING], ["declarations.json", DECLARATIONS], ...slate] as const;
   return new Map(files.map(([name, schema]) => [name, `${JSON.stringify(schema, null, 2)}\n`]));
 }

@@ -170,7 +170,20 @@ describe("lamproom exposure", () => {
     expect(again.answer.files[0]?.channels).toEqual(saved.answer.files[0]?.channels);
     expect(again.answer.files[0]?.channels[0]).toMatchObject({ gas: "carbon_monoxide", start: "2026-03-04T06:00:00Z" });
     const other = await json(["instants.csv", "local.csv", "--mapping", "works.json"]);
-    expect(other.answer.files.map(({ refusal }) => refusal?.type ?? null)).toEqual(["mapping-does-not-fit", null]);
+    const alone = await json(["instants.csv"]);
+    expect(other.code).toBe(0);
+    expect(other.answer.files.map(({ refusal }) => refusal)).toEqual([null, null]);
+    expect(other.answer.files[0]?.channels).toEqual(alone.answer.files[0]?.channels);
+    expect(other.answer.files[1]?.channels).toEqual(again.answer.files[0]?.channels);
+    expect(other.answer.files.map(({ notes }) => notes.map(({ text }) => text))).toEqual([
+      ["The mapping was made for another heading: this file was read without it."],
+      [],
+    ]);
+    const none = await json(["instants.csv", "--mapping", "works.json"]);
+    expect([none.code, none.err]).toEqual([1, "No file has a heading that a mapping of this call was made for: none was used.\n"]);
+    // What the call says against a mapping counts for the files with its heading alone.
+    const against = await json(["elapsed.csv", "local.csv", "--gas", "A=H2S", "--mapping", "works.json", "--zone", "Europe/Paris"]);
+    expect(against.answer.files.map(({ refusal }) => refusal?.type ?? null)).toEqual([null, "mapping-says-otherwise"]);
   });
 
   test("flags fill what a mapping leaves open, and what it says is not overridden", async () => {
@@ -198,10 +211,10 @@ describe("lamproom exposure", () => {
     expect(out).not.toMatch(/\bsafe\b|undefined|NaN|\[object/);
   });
 
-  test("a channel that no file has is said on standard error", async () => {
+  test("a channel that no file has is a wrong call", async () => {
     const { err, code } = await run(["exposure", "elapsed.csv", "--gas", "B=CO"]);
     expect(err).toMatch(/No file has a channel "B"/);
-    expect(code).toBe(0);
+    expect(code).toBe(2);
   });
 
   test("more than a day without shifts is refused, with shifts it is answered", async () => {

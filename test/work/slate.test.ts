@@ -202,6 +202,11 @@ test.each([
   ["unit", { value: 1, from: "ppm", to: "mg/m3", gas: "CO", molarVolume: "at T and P" }, "input-missing"],
   ["unit", { value: 1, from: "ppm", to: "ppb", gas: "unobtainium" }, "unknown-gas"],
   ["lel", { gas: "carbon_dioxide", value: 1, unit: "vol%" }, "no-flammable-limit"],
+  ["lel", { gas: "methane", value: 200, unit: "vol%" }, "input-not-fitting"],
+  ["lel", { gas: "methane", value: -0.1, unit: "vol%" }, "input-not-fitting"],
+  ["lel", { gas: "methane", value: -10, unit: "%LEL", basis: "IEC" }, "input-not-fitting"],
+  ["lel", { gas: "methane", value: 2500, unit: "%LEL", basis: "IEC" }, "input-not-fitting"],
+  ["lel", { gas: "methane", value: 1000001, unit: "ppm" }, "input-not-fitting"],
   ["lel", { gas: "methane", value: 1, unit: "%LEL" }, "input-missing"],
   ["twa", { pieces: [{ minutes: 1441, level: 1 }] }, "input-not-fitting"],
   [

@@ -2,7 +2,7 @@
 import { lelBases, lelBasis } from "../../core/gas/index.ts";
 import { convertQuantity, type LelBasis, type Quantity, quantity, type Unit } from "../../core/quantity/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
-import { computedText, exactText, gasWords, type Refusal, valueText } from "../../report/index.ts";
+import { computedText, exactText, gasWords, type Refusal, type SlateRefusal, unitText, valueText } from "../../report/index.ts";
 import { type Calculator, choiceField, numberField, output, type SlateComputed, type SlateObject } from "./description.ts";
 import { gasOf, LEL_SOURCES } from "./unit.ts";
 
@@ -57,6 +57,8 @@ function onEveryBasis(input: SlateObject): Result<SlateComputed, Refusal> {
   if (!start.ok) return start;
   const share = convertQuantity(start.value, { unit: "vol%" });
   if (!share.ok) return share;
+  const outOfRange = noShareOfAir(share.value.value, input);
+  if (outOfRange !== null) return refused(outOfRange);
   const bases = lelBases(id);
   if (bases.length === 0) return refused({ type: "no-flammable-limit", gas: id });
   const ppm = convertQuantity(share.value, { unit: "ppm" });
@@ -77,6 +79,15 @@ function onEveryBasis(input: SlateObject): Result<SlateComputed, Refusal> {
     ),
     sources: bases.map(({ title, mark }) => ({ title, mark })),
   });
+}
+
+/** A gas is a share of the air: below nought or above all of it is a slip of the finger, whatever the unit. */
+function noShareOfAir(volumePercent: number, input: SlateObject): SlateRefusal | null {
+  if (volumePercent >= 0 && volumePercent <= 100) return null;
+  const unit = input["unit"] as Unit; // one of the choices
+  const found = valueText(input["value"] as number, unit); // a number by its check
+  const expected = `from 0 ${unitText(unit)} on, and no more than 100 vol % of the air`;
+  return { type: "input-not-fitting", path: "value", found, expected };
 }
 
 function hot(basis: { readonly measuredAtCelsius: number | null }): string {
