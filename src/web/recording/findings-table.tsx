@@ -149,17 +149,14 @@ const FindingRows = ({ channel, finding, clock, several, folded, declare }: Find
         <td className="num">
           <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${limit.regime} ${kind}`}>
             <span>
-              {finding.parts.length > 0 && finding.limit.value === null ? (
-                <span className="v soft">grounds</span>
-              ) : (
-                <Figures finding={finding} />
-              )}
-              {finding.unit !== limit.unit && <span className="u">{`\u202f${unitText(finding.unit)}`}</span>}
+              {finding.parts.length > 0 ? <span className="v soft">grounds</span> : <Figures finding={finding} />}
+              {finding.parts.length === 0 && finding.unit !== limit.unit && <span className="u">{`\u202f${unitText(finding.unit)}`}</span>}
             </span>
           </GroundsLink>
         </td>
         <td className="spancell">
-          {limit.value !== null && finding.unit === limit.unit && limit.value > 0 && (
+          {/* A rule of several tests has no one figure, and no place against one limit. */}
+          {finding.parts.length === 0 && limit.value !== null && finding.unit === limit.unit && limit.value > 0 && (
             <SpanBar low={finding.low} best={shownBest(finding)} high={finding.high} limit={limit.value} outcome={finding.outcome} />
           )}
         </td>

@@ -12,7 +12,7 @@ import { spanWords } from "./span-words.ts";
 const Lines = ({ model, width }: Pick<Shown, "model" | "width">): ReactElement => (
   <>
     {model.lines.map((line) => (
-      <path key={line.value} className={`lim ${line.against}`} d={`M0 ${yOf(line.value, model)}H${width}`} />
+      <path key={line.value} className={line.against === "scale" ? "lim scale" : "lim"} d={`M0 ${yOf(line.value, model)}H${width}`} />
     ))}
     <path className="base" d={`M0 ${model.height - model.foot}H${width}`} />
   </>
@@ -28,7 +28,7 @@ const Names = ({ model, names }: Pick<Shown, "model"> & Pick<PanelLayout, "names
         ))}
       </svg>
       {names.map(({ line, top }) => (
-        <span key={line.value} className={`limit ${line.against}`} style={{ top: `${top}px` }}>
+        <span key={line.value} className="limit" style={{ top: `${top}px` }}>
           <b>{line.figure}</b> {line.names}
         </span>
       ))}

@@ -154,6 +154,38 @@ const MoreChannels = ({ count, show }: { readonly count: number; readonly show: 
   </p>
 );
 
+interface OverviewParts extends Omit<Parameters<typeof Strip>[0], "channel" | "gas"> {
+  readonly first: PanelModel | undefined;
+  readonly measure: ReturnType<typeof useWidth>[0];
+}
+
+/** The whole recording over the panels, and the frame over it that the panels show. */
+const Overview = ({ first, measure, frame, view, extent, width, clock, setView, onKeyDown }: OverviewParts): ReactElement => {
+  const gas = first === undefined ? "" : (shortGas(first.answer.gas) ?? first.answer.name);
+  return (
+    <figure className="panel strip">
+      <div>
+        <div ref={measure} className="measure" />
+        {first !== undefined && (
+          <Strip
+            frame={frame}
+            channel={first.sketch.index}
+            gas={gas}
+            view={view}
+            extent={extent}
+            width={width}
+            clock={clock}
+            setView={setView}
+            onKeyDown={onKeyDown}
+          />
+        )}
+        <Axis view={extent} clock={clock} width={width} />
+      </div>
+      <TypedTimes view={view} extent={extent} clock={clock} setView={setView} gas={gas} />
+    </figure>
+  );
+};
+
 /** Where nothing stands beside the panels they have their own heights. */
 const alone: ReadonlyMap<string, number> = new Map();
 
@@ -190,29 +222,9 @@ export const Panels = ({ one, channels, shift, series, view, extent, clock, setV
   const said = frame?.panels.find((panel) => panel.channel === first?.sketch.index)?.stretches ?? [];
   const onKeyDown = useViewKeys(view, extent, setView);
   const pointer = usePointerView(view, extent, setView);
-  const gas = first === undefined ? "" : (shortGas(first.answer.gas) ?? first.answer.name);
   return (
     <div className={named ? "panels named" : "panels"}>
-      <figure className="panel strip">
-        <div>
-          <div ref={measure} className="measure" />
-          {first !== undefined && (
-            <Strip
-              frame={whole}
-              channel={first.sketch.index}
-              gas={gas}
-              view={view}
-              extent={extent}
-              width={width}
-              clock={clock}
-              setView={setView}
-              onKeyDown={onKeyDown}
-            />
-          )}
-          <Axis view={extent} clock={clock} width={width} />
-        </div>
-        <TypedTimes view={view} extent={extent} clock={clock} setView={setView} gas={gas} />
-      </figure>
+      <Overview first={first} measure={measure} {...{ frame: whole, view, extent, width, clock, setView, onKeyDown }} />
       {shown.map((model) => (
         <PanelRow
           key={model.key}

@@ -23,14 +23,18 @@ export interface Piece {
 
 const plain = (text: string): readonly Piece[] => [{ text, hash: null }];
 
+const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
 const exceeded = ({ channel, finding }: Said): readonly Piece[] => {
-  const gas = shortGas(channel.gas) ?? channel.name;
+  const gas = upperFirst(shortGas(channel.gas) ?? channel.name);
   const { limit } = finding;
   const hash = groundsHash(channel, finding);
   if (limit.value === null || finding.parts.length > 0)
     return [
-      { text: `${gas}: `, hash: null },
-      { text: findingSentence(finding), hash },
+      { text: `${gas} `, hash: null },
+      { text: lowerFirst(findingSentence(finding)), hash },
     ];
   const kind = kindName(limit.kind, limit.averagingMinutes).replace(/,$/, "");
   return [
@@ -61,7 +65,8 @@ export const pageSentence = (one: Held, file: FileAnswer | null, channels: reado
       `No limit is shown to be exceeded, and ${open.length === 1 ? "one finding" : `${open.length} findings`} for ${gases(open)} cannot be told yet.`,
     );
   const inside = rest(channels, "within");
-  if (inside.length > 0) return plain(`${gases(inside)}: within the ${inside.length === 1 ? "limit" : "limits"} chosen on these data.`);
+  if (inside.length > 0)
+    return plain(`${upperFirst(gases(inside))}: within the ${inside.length === 1 ? "limit" : "limits"} chosen on these data.`);
   const unnamed = channels.filter((channel) => channel.gas === null).length;
   if (unnamed > 0)
     return plain(

@@ -33,7 +33,7 @@ const Cell = ({ channel, regime, kind }: CellParts): ReactElement => {
             {finding.limit.mark === "memory" && <span className="r"> (memory)</span>}
             <br />
             <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${finding.limit.regime}`}>
-              <span className="r">{finding.limit.value === null ? "grounds" : findingFigures(finding)}</span>
+              <span className="r">{finding.parts.length > 0 ? "grounds" : findingFigures(finding)}</span>
             </GroundsLink>
           </p>
         ))}
