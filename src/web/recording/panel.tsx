@@ -18,6 +18,22 @@ const Lines = ({ model, width }: Pick<Shown, "model" | "width">): ReactElement =
   </>
 );
 
+/** Names of regimes and tables hold a hyphen at which no line may end. */
+const Unbroken = ({ text }: { readonly text: string }): ReactElement => (
+  <>
+    {text.split(/([A-Z]+-[A-Z0-9]+)/).map((piece, at) =>
+      at % 2 === 1 ? (
+        // biome-ignore lint/suspicious/noArrayIndexKey: pieces of one text have no other name than their place.
+        <span key={at} className="nowrap">
+          {piece}
+        </span>
+      ) : (
+        piece
+      ),
+    )}
+  </>
+);
+
 /** From the end of each line to its name, which others may have pushed up or down. */
 const Names = ({ model, names }: Pick<Shown, "model"> & Pick<PanelLayout, "names">): ReactElement | null =>
   names.length === 0 ? null : (
@@ -29,7 +45,7 @@ const Names = ({ model, names }: Pick<Shown, "model"> & Pick<PanelLayout, "names
       </svg>
       {names.map(({ line, top }) => (
         <span key={line.value} className="limit" style={{ top: `${top}px` }}>
-          <b>{line.figure}</b> {line.names}
+          <b>{line.figure}</b> <Unbroken text={line.names} />
         </span>
       ))}
     </div>
@@ -102,7 +118,7 @@ const Under = ({ under, words }: Pick<PanelLayout, "under" | "words">): ReactEle
     <p className="under">
       {under.map((line) => (
         <span key={line.value}>
-          <b>{line.figure}</b> {line.names}.{" "}
+          <b>{line.figure}</b> <Unbroken text={line.names} />.{" "}
         </span>
       ))}
       <Marked text={words.join(" ")} />
