@@ -84,10 +84,11 @@ const freedomOf = (shown: Shown): IsFree => {
   const offLines = ({ y, height }: Box): boolean => lines.every((line) => line < y - 1 || line > y + height + 1);
   if (panel === null || frame === null) return offLines;
   const { scaleX, shiftX, scaleY, shiftY } = mappingOf(frame, panel, model, view, width);
-  const { left, top, foot } = skylineOf(panel, frame.width);
-  const columnOf = (x: number): number => Math.floor((x - shiftX) / scaleX) - left;
   return (box) => {
     if (!offLines(box)) return false;
+    // Traced only once a label looks for its place: most panels have none, and the first drawing waits for nothing.
+    const { left, top, foot } = skylineOf(panel, frame.width);
+    const columnOf = (x: number): number => Math.floor((x - shiftX) / scaleX) - left;
     const last = Math.min(columnOf(box.x + box.width + lineClearance), top.length - 1);
     for (let column = Math.max(columnOf(box.x - lineClearance), 0); column <= last; column++) {
       const [high, low] = [(top[column] as number) * scaleY + shiftY, (foot[column] as number) * scaleY + shiftY]; // one a column
