@@ -1,7 +1,10 @@
 import { kindName } from "../../report/index.ts";
 
-/** The kind of a limit where its table already says that figures are averages: "15 min", "ceiling, 10 min". */
-export const shortKind = (kind: string, averagingMinutes: number | null): string =>
-  kindName(kind, averagingMinutes)
+/** The kind of a limit where there is little room, and its table says that figures are averages: "15 min", "10 min ceiling", "Table Z-2". */
+export const shortKind = (kind: string, averagingMinutes: number | null): string => {
+  if (kind === "three-level") return "Table Z-2";
+  if (kind === "immediately-dangerous") return "immediately dangerous";
+  return kindName(kind, averagingMinutes)
     .replace(/,$/, "")
     .replace(/ average$/, "");
+};
