@@ -80,7 +80,7 @@ export type Assumption =
       readonly type: "unsampled-taken-as";
       readonly as: "unexposed" | "like the sampled time" | "worst case";
       readonly levelText: string | null;
-      readonly unit: Unit;
+      readonly unit: Unit | null;
       readonly seconds: number;
       /** The declared shift is known, or the rest of 8 h is meant, or time around a recording of 8 h and more. */
       readonly where: "within the shift" | "up to 8 h" | "around the recording";

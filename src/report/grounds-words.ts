@@ -70,16 +70,18 @@ export function assumptionSentence(assumption: Assumption): string {
   }
 }
 
-/** "Taken as no more than 13 ppm at any moment: 1 h 30 min not measured, up to 8 h. Declared by A. Hallam (…)." */
+/** "1 h 30 min without readings, up to 8 h, is taken as no more than 13 ppm at any moment. Declared by A. Hallam: …" */
 function unsampledSentence(assumption: Extract<Assumption, { readonly type: "unsampled-taken-as" }>): string {
   const { as, levelText, unit, seconds, where, by, reason } = assumption;
   const level =
     as === "worst case"
-      ? `no more than ${withUnit(levelText ?? "", unit)} at any moment`
+      ? `no more than ${withUnit(levelText ?? "", unit ?? "")} at any moment`
       : as === "unexposed"
         ? "time without exposure"
         : as;
-  const time = where === "around the recording" ? "All time around the recording" : `${durationText(seconds)} without readings, ${where},`;
+  const gaps = seconds === 0 ? "" : `, and ${durationText(seconds)} without readings within it,`;
+  const time =
+    where === "around the recording" ? `Time around the recording${gaps}` : `${durationText(seconds)} without readings, ${where},`;
   return `${time} is taken as ${level}. ${declaredBy({ by, reason })}.`;
 }
 

@@ -1,5 +1,5 @@
 /** A recording set against limits: every channel of every shift, with what was measured and what was found. */
-import type { Assumption, Ground, Range } from "../finding.ts";
+import type { Range } from "../finding.ts";
 import { regimeById, substance } from "../gas/index.ts";
 import { decimalFromText, numberFromDecimal, stepsAround, type Unit } from "../quantity/index.ts";
 import type { Channel, ChannelSignal, Recording, SignalSettings, TwoEdgedSignal } from "../recording/index.ts";
@@ -11,6 +11,7 @@ import { edgeAt } from "./edge-sums.ts";
 import { holdsRows, type ReadingExtremes, readingExtremes } from "./extremes.ts";
 import type { MolarTerms } from "./limit-terms.ts";
 import { EIGHT_HOURS_MS, type Period, periodOf, type UnsampledSteps, windowBounds } from "./period.ts";
+import { assumptionsOf, groundsOf } from "./rests-on.ts";
 import { limitEpisodes } from "./rules/limit-episodes.ts";
 import { limitFindings, limitsNotCompared } from "./rules/limit-findings.ts";
 import { MINUTE_MS } from "./rules/sliding-rule.ts";
@@ -141,8 +142,8 @@ function exactnessFault(
 ): AssessmentRefusal | null {
   const [start, end] = [edgeAt(signal.timing, 0), edgeAt(signal.timing, signal.low.length)];
   const near = shift === null ? undefined : earlier.find((one) => one.sums.low.end > shift.from - DAY_MS);
-  const restMs = shift === null ? Math.max(0, EIGHT_HOURS_MS - (end - start)) : 0;
-  const reachMs = Math.max(end - (near?.sums.low.start ?? start), end - start + 2 * restMs);
+  const aroundMs = shift !== null ? 0 : unsampled.kind === "level" ? EIGHT_HOURS_MS : Math.max(0, EIGHT_HOURS_MS - (end - start));
+  const reachMs = Math.max(end - (near?.sums.low.start ?? start), end - start + 2 * aroundMs);
   if (unsampled.kind === "level" && settings.unsampled.kind === "level" && !Number.isSafeInteger(unsampled.steps * reachMs))
     return { type: "unsampled-level-too-large", text: settings.unsampled.text };
   const largest = earlier.reduce((most, one) => Math.max(most, one.signal.largest), signal.largest);
@@ -210,9 +211,10 @@ function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
   const { stretch } = period;
   const scale = 10 ** -channel.decimals;
   const rows = channel.times;
-  const { greatest, least, firstRow, lastRow } = extremes;
+  const { least, firstRow, lastRow } = extremes;
   const { unit, gas } = channel;
-  const subject = unit === null || gas === null ? null : subjectOf(parts, { ...channel, unit }, gas);
+  const restsOn = { grounds: groundsOf(parts), assumptions: assumptionsOf(parts) };
+  const subject = unit === null || gas === null ? null : subjectOf(parts, { ...channel, unit }, gas, restsOn);
   const limits = gas === null ? [] : settings.limits(gas);
   return {
     name: channel.name,
@@ -226,8 +228,9 @@ function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
     mean: sampledRange(period, scale),
     twa8h: rangeOf(eightHourAverage(period), 1),
     stel: shortTerm(period),
-    peak: greatest === null ? null : { value: shown(greatest.steps, channel.decimals), at: greatest.at, atLeast: greatest.atLeast },
+    peak: peakOf(extremes, channel.decimals),
     lowest: least === null ? null : { value: shown(least.steps, channel.decimals), at: least.at },
+    ...restsOn,
     findings: subject === null ? [] : limitFindings(subject, limits),
     notCompared: limitsNotCompared(subject, limits),
     episodes: subject === null ? [] : limitEpisodes(subject, limits),
@@ -236,6 +239,12 @@ function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
 
 /** Digits as they were shown: one division, the nearest double to the decimal. */
 const shown = (steps: number, decimals: number): number => steps / 10 ** decimals;
+
+/** Over range without a known top is above all that was shown: at least the greatest reading, at the first such instant. */
+function peakOf({ greatest, overRangeAt }: ReadingExtremes, decimals: number): ChannelAssessment["peak"] {
+  if (overRangeAt !== null) return { value: shown(Math.max(0, greatest?.steps ?? 0), decimals), at: overRangeAt, atLeast: true };
+  return greatest === null ? null : { value: shown(greatest.steps, decimals), at: greatest.at, atLeast: greatest.atLeast };
+}
 
 /** Over the measured time alone; an over-range stretch leaves the upper end open. */
 function sampledRange({ stretch }: Period, scale: number): Range {
@@ -261,9 +270,10 @@ function shortTerm(period: Period): ShortTerm {
 }
 
 function subjectOf(
-  { recording, settings, made, period, extremes, earlier }: ChannelPeriod,
+  { settings, made, period, extremes, earlier }: ChannelPeriod,
   channel: Channel & { readonly unit: Unit },
   gas: string,
+  restsOn: Pick<Subject, "grounds" | "assumptions">,
 ): Subject {
   return {
     channel,
@@ -275,8 +285,8 @@ function subjectOf(
     settings,
     greatest: greatestLevels(channel, { made, period, extremes, settings }),
     molar: (regime) => molarTerms(gas, regime),
-    grounds: grounds(recording, channel, { made, extremes, settings }),
-    assumptions: assumptions(channel, { made, settings }),
+    grounds: restsOn.grounds,
+    assumptions: restsOn.assumptions,
   };
 }
 
@@ -284,45 +294,4 @@ function molarTerms(gas: string, regime: string): MolarTerms | null {
   const gramsPerMole = substance(gas)?.molarMassGramsPerMole ?? null;
   const volume = regimeById(regime)?.molarVolume;
   return gramsPerMole === null || volume === undefined ? null : { gramsPerMole, litresPerMole: volume.litresPerMole };
-}
-
-function grounds(
-  { file, sha256 }: Recording,
-  channel: Channel,
-  { made, extremes, settings }: Pick<Subject, "made" | "extremes" | "settings">,
-): readonly Ground[] {
-  const { tally, largestGap, signal } = made;
-  const everyMs = signal.timing.kind === "regular" ? signal.timing.stepMs : largestGap.stepMs;
-  const { lines, decimals } = channel;
-  const found: Ground[] = [
-    {
-      type: "readings",
-      count: extremes.readings,
-      of: extremes.rows,
-      everyMs,
-      firstLine: extremes.rows === 0 ? null : (lines?.[extremes.firstRow] ?? null),
-      lastLine: extremes.rows === 0 ? null : (lines?.[extremes.lastRow] ?? null),
-    },
-    { type: "file", file, sha256 },
-  ];
-  if (tally.overRangeMs > 0)
-    found.push({
-      type: "over-range",
-      seconds: tally.overRangeMs / 1000,
-      atLeast: tally.overRangeAtLeast === null ? null : shown(tally.overRangeAtLeast, decimals),
-    });
-  if (tally.unsampledMs > 0) found.push({ type: "unsampled", seconds: tally.unsampledMs / 1000 });
-  if (tally.negativeMs > 0) found.push({ type: "negative", seconds: tally.negativeMs / 1000 });
-  if (extremes.conflicts > 0) found.push({ type: "conflict", count: extremes.conflicts });
-  for (const { id, kind, by, reason } of settings.declarations) {
-    const ms = tally.declaredById.get(id) ?? 0;
-    if (ms > 0) found.push({ type: "declaration", id, kind, by, reason, seconds: ms / 1000 });
-  }
-  return found;
-}
-
-function assumptions({ kind }: Channel, { made, settings }: Pick<Subject, "made" | "settings">): readonly Assumption[] {
-  const { ms, chosenBy } = made.largestGap;
-  const held: Assumption = { type: kind === "spot" ? "holds-until-next" : "closes-interval", largestGapMs: ms, chosenBy };
-  return settings.shifts.length === 0 ? [held, { type: "file-is-one-shift" }] : [held];
 }

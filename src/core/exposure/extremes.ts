@@ -11,6 +11,8 @@ export interface ReadingExtremes {
   readonly lastRow: number;
   readonly greatest: { readonly steps: number; readonly at: number; readonly atLeast: boolean } | null;
   readonly least: { readonly steps: number; readonly at: number } | null;
+  /** First instant over range without a known top: above whatever was shown, nobody knows how far. Null where there is none. */
+  readonly overRangeAt: number | null;
   /** Readings that are intervals: two that claim one instant, or digits finer than a step. */
   readonly conflicts: number;
   /** Of those, more than one step wide, so that neither end is the better figure. */
@@ -42,11 +44,15 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
   let readings = 0;
   let conflicts = 0;
   let apart = 0;
+  let overRangeAt: number | null = null;
   for (let i = firstRow; i < past; i += 1) {
     const code = codes === null ? READING.valid : codes[i];
     if (code === READING.none || code === READING.fault) continue;
     readings += 1;
-    if (code === READING.overRangeUnbounded) continue;
+    if (code === READING.overRangeUnbounded) {
+      overRangeAt ??= channel.times[i] as number; // i < length
+      continue;
+    }
     const value = values[i] as number; // i < length
     // "At most" was not reached.
     if (code !== READING.underRange && (greatest < 0 || value > (values[greatest] as number))) greatest = i;
@@ -63,6 +69,7 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
     lastRow: past - 1,
     conflicts,
     apart,
+    overRangeAt,
     greatest: greatest < 0 ? null : { ...at(greatest), atLeast: codes !== null && codes[greatest] === READING.overRange },
     least: least < 0 ? null : at(least),
   };
@@ -92,6 +99,7 @@ function plainExtremes({ values, times }: Channel, firstRow: number, past: numbe
     lastRow: past - 1,
     conflicts: 0,
     apart: 0,
+    overRangeAt: null,
     greatest: rows === 0 ? null : { ...found(greatest), atLeast: false },
     least: rows === 0 ? null : found(least),
   };

@@ -15,7 +15,7 @@ export interface OnceOnlyRule {
 
 export interface OnceOnlyAnswer {
   readonly outcome: Outcome;
-  /** Fewest and most unbroken stretches of measurable readings; most null where the edges leave it open, or nobody declared a threshold. */
+  /** Fewest and most unbroken stretches of measurable readings; without a threshold at least those above the ceiling. Most null where the edges leave it open, or nobody declared a threshold. */
   readonly fewestRuns: number;
   readonly mostRuns: number | null;
   readonly needsThreshold: boolean;
@@ -50,7 +50,10 @@ export function onceOnly(sums: SignalSums, rule: OnceOnlyRule): OnceOnlyAnswer {
   const highRuns = rule.measurable === null || upper === null ? null : runsAbove(upper, rule.measurable - 1);
   const answer = (outcome: Outcome, needsThreshold = false): OnceOnlyAnswer => ({
     outcome,
-    fewestRuns: rule.measurable === null ? 0 : groups(lowRuns, highRuns ?? runsAbove(closedUpper(sums), rule.measurable - 1)),
+    fewestRuns:
+      rule.measurable === null
+        ? groups(runsAbove(low, rule.ceiling), runsAbove(closedUpper(sums), rule.ceiling))
+        : groups(lowRuns, highRuns ?? runsAbove(closedUpper(sums), rule.measurable - 1)),
     mostRuns: highRuns !== null && sameRuns(lowRuns, highRuns) ? highRuns.length : null,
     needsThreshold,
   });

@@ -72,8 +72,8 @@ export function periodOf(
   const sums = signalSums(signal);
   const known = stretchSums(sums, noughtHides);
   const stretch = isContested ? { ...known, best: null } : known;
-  const restMs = shift === null ? Math.max(0, EIGHT_HOURS_MS - stretch.lengthMs) : 0;
-  const around = unsampled.kind === "level" && shift === null ? signalSums(padded(signal, restMs, unsampled.steps)) : sums;
+  // How long the shift was is not known: a window may lie anywhere in 8 h before the recording, and after it.
+  const around = unsampled.kind === "level" && shift === null ? signalSums(padded(signal, EIGHT_HOURS_MS, unsampled.steps)) : sums;
   return { signal, sums, stretch, shift, unsampled, around, before, windows: new Map() };
 }
 
@@ -312,9 +312,8 @@ export function withUnsampled(signal: TwoEdgedSignal, unsampled: UnsampledSteps)
   return { ...signal, high: newHigh, stretches: newStretches, outside, largest };
 }
 
-/** The signal with a declared level before and after it: where in the shift the recording lay is not known. */
+/** The signal with a declared level before and after it: where in the shift the recording lay, and how long it was, is not known. */
 function padded(signal: TwoEdgedSignal, restMs: number, steps: number): TwoEdgedSignal {
-  if (restMs === 0) return { ...signal, outside: "unexposed" };
   const count = signal.low.length;
   const edges = edgesOf(signal.timing);
   const newEdges = new Float64Array(count + 3);

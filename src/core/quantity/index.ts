@@ -31,7 +31,7 @@ export {
   quantity,
   sameLelBasis,
 } from "./quantity.ts";
-export type { ReadingKind } from "./reading-kind.ts";
+export type { KindChooser, ReadingKind } from "./reading-kind.ts";
 export { convertUcum, UCUM_CODES, type UcumCode, type UcumRefusal, ucumCode } from "./ucum.ts";
 export type { QuantityKind, Unit } from "./unit.ts";
 export { kindOfUnit, powerOfTenBetween, UNITS, type UnitRow, ucumFromUnit, unitRow } from "./unit-table.ts";

@@ -3,3 +3,6 @@
  * or a peak stands for the interval that it closes.
  */
 export type ReadingKind = "spot" | "interval mean" | "interval peak";
+
+/** Who said which kind it is: nobody (then it is taken as spot), the heading of the file, or a person. */
+export type KindChooser = "default" | "file" | "person";

@@ -1,5 +1,5 @@
 import type { GasId } from "../gas/limit.ts";
-import type { ReadingKind } from "../quantity/reading-kind.ts";
+import type { KindChooser, ReadingKind } from "../quantity/reading-kind.ts";
 import type { Unit } from "../quantity/unit.ts";
 
 /** What a reading is, one code a reading. The codes are part of the derived form and never change meaning. */
@@ -33,6 +33,8 @@ export interface Channel {
   readonly gas: GasId | null;
   readonly unit: Unit | null;
   readonly kind: ReadingKind;
+  /** Left out = "default": nobody said it, and the finding must say that it was assumed. */
+  readonly kindChosenBy?: KindChooser;
   readonly decimals: number;
   /** Milliseconds: instants, or since the start where the clock basis is "elapsed". Strictly rising. */
   readonly times: Float64Array;

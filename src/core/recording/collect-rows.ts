@@ -331,6 +331,7 @@ function channelOf(
     gas,
     unit: mapping.unit,
     kind: mapping.kind,
+    ...(mapping.kindChosenBy === undefined ? {} : { kindChosenBy: mapping.kindChosenBy }),
     decimals,
     times: rows.times,
     values,

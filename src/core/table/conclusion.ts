@@ -6,7 +6,7 @@ import { aboutBuild, aboutLetters } from "./build-question.ts";
 import { type Marks, marksOf } from "./decimal-mark.ts";
 import { noColumnEvidence, type SurveyEvidence } from "./evidence.ts";
 import { fingerprintOf } from "./fingerprint.ts";
-import { readingKindOfLabel } from "./label.ts";
+import { KindsOfReading } from "./kind-of-reading.ts";
 import type { ColumnMapping, TableMapping } from "./mapping.ts";
 import type { Answers, Guess, Question, TableRefusal } from "./question.ts";
 import { isDottedClock, isTrailing, type NamedColumn, type Roles, rolesOf } from "./role.ts";
@@ -40,7 +40,8 @@ export function conclude(evidence: SurveyEvidence, answers: Answers): Result<Con
     readings,
     columns.filter(({ index }) => found.roles[index] === "status" && found.roles.some((role) => role === "reading" || role === "value")),
   );
-  const mapped = columns.map((column) => columnMapping(asking, column, found, marks, overRangeIn));
+  const kinds = new KindsOfReading(asking);
+  const mapped = columns.map((column) => columnMapping(asking, column, found, marks, overRangeIn, kinds));
   const mapping: TableMapping = {
     form: "lamproom-mapping/1",
     fingerprint: fingerprintOf(evidence.structure),
@@ -49,10 +50,11 @@ export function conclude(evidence: SurveyEvidence, answers: Answers): Result<Con
     unitLine: evidence.structure.unitLine,
     shape: found.shape,
     columns: mapped,
-    channels: found.shape === "long" ? channelsOf(asking, columns, found, marks) : [],
+    channels: found.shape === "long" ? channelsOf(asking, columns, found, marks, kinds) : [],
     time,
     words,
   };
+  kinds.note();
   aboutRows(asking, found.roles.includes("series"));
   return asking.refusal === null
     ? given({ mapping, guesses: asking.guesses, questions: asking.questions, surveyAgain })
@@ -144,6 +146,7 @@ function columnMapping(
   found: Roles,
   marks: ReadonlyMap<string, Marks>,
   overRangeIn: ReadonlySet<string>,
+  kinds: KindsOfReading,
 ): ColumnMapping {
   const role = found.roles[column.index] ?? "ignored";
   const mark = marks.get(column.id) ?? { decimalMark: ".", groupMark: null };
@@ -157,7 +160,7 @@ function columnMapping(
     gas,
     unit,
     ...mark,
-    kind: kindOf(asking, column),
+    ...kinds.of(column.id, [column.label]),
     rangeTop: overRangeIn.has(column.id) ? rangeTopOf(asking, column.id) : (asking.answerTo(`range top/${column.id}`) ?? null),
   };
 }
@@ -247,22 +250,6 @@ function askConflict(asking: Asking, id: string, seen: Unit, told: string, sampl
   return seen;
 }
 
-function kindOf(asking: Asking, column: NamedColumn): ColumnMapping["kind"] {
-  const told = asking.answerTo(`reading kind/${column.id}`);
-  if (told === "spot" || told === "interval mean" || told === "interval peak") return told;
-  if (told !== null) asking.refuse({ type: "bad-answer", question: `reading kind/${column.id}`, answer: told });
-  const likely = readingKindOfLabel(column.label);
-  if (likely === null) return "spot";
-  const answer = asking.ask({
-    id: `reading kind/${column.id}`,
-    topic: "reading kind",
-    column: column.id,
-    choices: [choice("spot"), choice("interval mean"), choice("interval peak")],
-    suggested: likely,
-  });
-  return (answer ?? likely) as ColumnMapping["kind"]; // `ask` lets no other answer pass
-}
-
 function rangeTopOf(asking: Asking, id: string): string | null {
   const answer = asking.ask({ id: `range top/${id}`, topic: "range top", column: id, choices: [], suggested: null, blocking: false });
   if (answer !== null && !/^\d+(?:\.\d+)?$/.test(answer)) asking.refuse({ type: "bad-answer", question: `range top/${id}`, answer });
@@ -270,7 +257,13 @@ function rangeTopOf(asking: Asking, id: string): string | null {
 }
 
 /** Long form: each text of the sensor column is a channel of its own. */
-function channelsOf(asking: Asking, columns: readonly NamedColumn[], { roles }: Roles, marks: ReadonlyMap<string, Marks>): ColumnMapping[] {
+function channelsOf(
+  asking: Asking,
+  columns: readonly NamedColumn[],
+  { roles }: Roles,
+  marks: ReadonlyMap<string, Marks>,
+  kinds: KindsOfReading,
+): ColumnMapping[] {
   const value = columns.find(({ index }) => roles[index] === "value");
   const mark = marks.get(value?.id ?? "") ?? { decimalMark: ".", groupMark: null };
   const sensor = columns.find(({ index }) => roles[index] === "sensor");
@@ -285,7 +278,7 @@ function channelsOf(asking: Asking, columns: readonly NamedColumn[], { roles }: 
         gas,
         unit,
         ...mark,
-        kind: "spot" as const,
+        ...kinds.of(label, [label, value?.label ?? ""]),
         rangeTop: asking.answerTo(`range top/${label}`),
       };
     });

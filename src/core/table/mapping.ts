@@ -1,4 +1,4 @@
-import type { ReadingKind } from "../quantity/reading-kind.ts";
+import type { KindChooser, ReadingKind } from "../quantity/reading-kind.ts";
 import type { Unit } from "../quantity/unit.ts";
 
 export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252" | (string & { readonly __brand: "NamedEncoding" });
@@ -40,6 +40,8 @@ export interface ColumnMapping {
   readonly decimalMark: "." | ",";
   readonly groupMark: "," | "." | " " | "'" | null;
   readonly kind: ReadingKind;
+  /** Left out = "default". */
+  readonly kindChosenBy?: KindChooser;
   /** Digits as written; null = the file does not say. */
   readonly rangeTop: string | null;
 }

@@ -82,6 +82,12 @@ const perhaps =
   (value, at) =>
     value === null ? null : check(value, at);
 
+/** Parts that mappings saved by the first versions do not have. */
+const mayLack =
+  (check: Check): Check =>
+  (value, at) =>
+    value === undefined ? null : check(value, at);
+
 const list =
   (check: Check): Check =>
   (value, at) => {
@@ -160,6 +166,7 @@ const COLUMN = parts({
   decimalMark: one(".", ","),
   groupMark: perhaps(one(",", ".", " ", "'")),
   kind: one(...KINDS),
+  kindChosenBy: mayLack(one("default", "file", "person")),
   rangeTop: perhaps(that((value) => typeof value === "string" && /^\d+(?:\.\d+)?$/.test(value))),
 } satisfies Record<keyof ColumnMapping, Check>);
 

@@ -80,7 +80,11 @@ const isTwofold = (subject: Subject, open: OpenSeconds | null): boolean => open 
 
 /** Both ends are known and lie on both sides: by a declared worst case or bound, or by the width of the readings themselves. */
 function restingOn({ made, period }: Subject, { wStar, holds = "at any moment" }: Judged): UndecidedBy {
-  const declaredMs = made.tally.declaredMs + (period.unsampled.kind === "level" ? made.tally.unsampledMs + restOfEightHours(period) : 0);
+  const isLevel = period.unsampled.kind === "level";
+  const declaredMs = made.tally.declaredMs + (isLevel ? made.tally.unsampledMs + restOfEightHours(period) : 0);
+  // Around a recording of unknown place in the shift the level stands for time of any length.
+  if (isLevel && period.shift === null && holds === "at any moment")
+    return { type: "unsampled-time", seconds: declaredMs / 1000, wStar, holds };
   if (declaredMs > 0 && wStar !== null) return { type: "unsampled-time", seconds: declaredMs / 1000, wStar, holds };
   if (made.tally.overRangeMs > 0) return { type: "over-range", seconds: made.tally.overRangeMs / 1000, wStar: null };
   return { type: "sensor-or-conflict" };

@@ -7,7 +7,6 @@ import { type EdgeSums, type SignalSums, signalSums } from "../edge-sums.ts";
 import { stepsAtMost } from "../exact-limit.ts";
 import { type LimitTerms, limitTerms, type MolarTerms } from "../limit-terms.ts";
 import { type OnceOnlyAnswer, onceOnly } from "../once-only.ts";
-import { isOpenOutside, restOfEightHours } from "../period.ts";
 import { greatestTimeWithin, runsAbove, timeAbove } from "../time-above.ts";
 import { MINUTE_MS } from "./sliding-rule.ts";
 import { lastHigh, lastIsOpen, type Subject, sumsWithLast } from "./subject.ts";
@@ -39,14 +38,10 @@ export function minutesAbove({ channel }: Subject, { ceiling, levels }: RowTerms
   return ms / MINUTE_MS;
 }
 
-/**
- * Minutes that the rest of 8 h adds where a level above the ceiling was declared for it: it lay before the recording,
- * after it, or on both sides, in all no longer than it is.
- */
-export function restMinutesAbove({ channel, period }: Subject, { ceiling }: RowTerms): number {
-  const { unsampled } = period;
-  const isAbove = unsampled.kind === "level" && unsampled.steps > stepsAtMost(ceiling.level, channel.decimals);
-  return isAbove ? restOfEightHours(period) / MINUTE_MS : 0;
+/** Whether a level above the ceiling was declared for time around the recording: how long that was is not known. */
+export function mayBeAboveAround({ channel, period }: Subject, { ceiling }: RowTerms): boolean {
+  const { unsampled, shift } = period;
+  return shift === null && unsampled.kind === "level" && unsampled.steps > stepsAtMost(ceiling.level, channel.decimals);
 }
 
 export function onceOnlyOf(subject: Subject, { ceiling, peak, levels }: RowTerms, sums: SignalSums): OnceOnlyAnswer {
@@ -79,7 +74,7 @@ export function decidingSteps(subject: Subject, row: RowTerms): number | null {
   const { opened } = openTime(period.around);
   if (opened === null || lastIsOpen(channel, made, settings.declarations)) return null;
   const measurable = measurableSteps(subject);
-  const lengthKnown = !isOpenOutside(period) && restOfEightHours(period) === 0;
+  const lengthKnown = period.shift !== null || period.unsampled.kind === "zero";
   const levels = [
     ...(lengthKnown ? [stepsAtMost(row.peak.level, channel.decimals)] : []),
     stepsAtMost(row.ceiling.level, channel.decimals),

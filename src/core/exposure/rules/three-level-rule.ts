@@ -12,7 +12,7 @@ import { openOf, shiftRuleOf } from "./average-rule.ts";
 import { greatestBounds, hiddenCause, meansHidePeaks } from "./greatest-rule.ts";
 import { madeFinding } from "./made-finding.ts";
 import { type OpenSeconds, openSeconds } from "./open-time.ts";
-import { decidingSteps, minutesAbove, onceOnlyOf, type RowTerms, restMinutesAbove, rowTerms } from "./row-tests.ts";
+import { decidingSteps, mayBeAboveAround, minutesAbove, onceOnlyOf, type RowTerms, rowTerms } from "./row-tests.ts";
 import { lastIsOpen, type Subject, shiftCoverage } from "./subject.ts";
 
 /** The finding of a three-level row: four tests, each with two ends, combined; null where the units do not meet. */
@@ -24,13 +24,8 @@ export function threeLevelFinding(subject: Subject, limit: Limit, levels: ThreeL
   const hidden = meansHidePeaks(subject);
   const peak = peakPart(subject, row, hidden);
   const minutes = minutesPart(subject, row, hidden);
-  const parts = [
-    ...(average === null ? [] : [average.part]),
-    peak,
-    minutes,
-    ...(once === null || subject.settings.measurableThreshold(subject.gas) === null ? [] : [oncePart(once)]),
-  ];
-  const outcome = asOutcome(combinedOutcome([...parts.map((part) => part.outcome), ...(once === null ? [] : [once.outcome])]));
+  const parts = [...(average === null ? [] : [average.part]), peak, minutes, ...(once === null ? [] : [oncePart(once)])];
+  const outcome = asOutcome(combinedOutcome(parts.map((part) => part.outcome)));
   const shown = average === null ? peak : average.part;
   return madeFinding(subject, {
     limit,
@@ -112,8 +107,8 @@ function minutesPart(subject: Subject, row: RowTerms, hidden: boolean): FindingP
   const { sums, signal } = subject.period;
   const upper = sums.high ?? edgeSums(signal.high ?? signal.low, signal.timing);
   const low = minutesAbove(subject, row, sums.low);
-  const isOpen = hidden || isOpenOutside(subject.period);
-  const high = isOpen ? null : (upper === sums.low ? low : minutesAbove(subject, row, upper)) + restMinutesAbove(subject, row);
+  const isOpen = hidden || isOpenOutside(subject.period) || mayBeAboveAround(subject, row);
+  const high = isOpen ? null : upper === sums.low ? low : minutesAbove(subject, row, upper);
   const range: Range = { low, high, best: high === low ? low : null };
   return {
     ...range,

@@ -1,0 +1,109 @@
+/** What the figures of one channel over one shift rest on: readings, file, doubts, and every statement that was used. */
+import type { Assumption, Ground } from "../finding.ts";
+import type { Channel, ChannelSignal, Recording } from "../recording/index.ts";
+import { regularStep } from "../recording/index.ts";
+import type { AssessmentSettings } from "./assessment.ts";
+import type { ReadingExtremes } from "./extremes.ts";
+import { type Period, restOfEightHours } from "./period.ts";
+
+/** The parts of an assessment that its grounds are read from. */
+export interface RestsOn {
+  readonly recording: Recording;
+  readonly channel: Channel;
+  readonly settings: AssessmentSettings;
+  readonly made: ChannelSignal;
+  readonly period: Period;
+  readonly extremes: ReadingExtremes;
+}
+
+/** Readings, file, and each stretch that is no plain reading. */
+export function groundsOf({ recording, channel, settings, made, extremes }: RestsOn): readonly Ground[] {
+  const { tally } = made;
+  const { overRangeAtLeast: least } = tally;
+  const found: Ground[] = [readingsGround(channel, made, extremes), { type: "file", file: recording.file, sha256: recording.sha256 }];
+  // At least nought says nothing: the range top is not known.
+  const atLeast = least === null || least <= 0 ? null : least / 10 ** channel.decimals;
+  if (tally.overRangeMs > 0) found.push({ type: "over-range", seconds: tally.overRangeMs / 1000, atLeast });
+  if (tally.unsampledMs > 0) found.push({ type: "unsampled", seconds: tally.unsampledMs / 1000 });
+  if (tally.negativeMs > 0) found.push({ type: "negative", seconds: tally.negativeMs / 1000 });
+  if (extremes.conflicts > 0) found.push({ type: "conflict", count: extremes.conflicts });
+  for (const { id, kind, by, reason } of settings.declarations) {
+    const ms = tally.declaredById.get(id) ?? 0;
+    if (ms > 0) found.push({ type: "declaration", id, kind, by, reason, seconds: ms / 1000 });
+  }
+  return found;
+}
+
+function readingsGround(channel: Channel, { largestGap }: ChannelSignal, extremes: ReadingExtremes): Ground {
+  const { lines } = channel;
+  const { rows, readings, firstRow, lastRow } = extremes;
+  const steps = stepsBetween(channel.times, { firstRow, lastRow, largestGapMs: largestGap.ms });
+  return {
+    type: "readings",
+    count: readings,
+    of: rows,
+    everyMs: steps !== null && steps.leastMs === steps.mostMs ? steps.mostMs : null,
+    steps,
+    firstLine: rows === 0 ? null : (lines?.[firstRow] ?? null),
+    lastLine: rows === 0 ? null : (lines?.[lastRow] ?? null),
+  };
+}
+
+/** Shortest and longest step from row to row, those over the largest gap left out; null where no two rows are so near. */
+function stepsBetween(
+  times: Float64Array,
+  { firstRow, lastRow, largestGapMs }: { readonly firstRow: number; readonly lastRow: number; readonly largestGapMs: number },
+): { readonly leastMs: number; readonly mostMs: number } | null {
+  if (lastRow <= firstRow) return null;
+  const step = regularStep(times);
+  if (step !== null) return { leastMs: step, mostMs: step };
+  let least = Infinity;
+  let most = 0;
+  let before = times[firstRow] as number; // a row of the channel
+  for (let row = firstRow + 1; row <= lastRow; row += 1) {
+    const time = times[row] as number; // lastRow is one of them
+    const ms = time - before;
+    before = time;
+    if (ms > largestGapMs) continue;
+    if (ms < least) least = ms;
+    if (ms > most) most = ms;
+  }
+  return most === 0 ? null : { leastMs: least, mostMs: most };
+}
+
+/** How readings stand for time, and what was said of time without them. */
+export function assumptionsOf({ channel, settings, made, period }: RestsOn): readonly Assumption[] {
+  const { ms, chosenBy } = made.largestGap;
+  return [
+    { type: channel.kind === "spot" ? "holds-until-next" : "closes-interval", largestGapMs: ms, chosenBy },
+    ...(settings.shifts.length === 0 ? [{ type: "file-is-one-shift" } as const] : []),
+    ...unsampledAssumption(channel, settings, made, period),
+  ];
+}
+
+const TAKEN_AS = { zero: "unexposed", like: "like the sampled time", level: "worst case" } as const;
+
+/** A statement that found no time to speak of decides nothing and is not named. */
+function unsampledAssumption(
+  { unit }: Channel,
+  { unsampled, unsampledBy }: AssessmentSettings,
+  { tally }: ChannelSignal,
+  period: Period,
+): readonly Assumption[] {
+  if (unsampled.kind === "open") return [];
+  const restMs = restOfEightHours(period);
+  const seconds = (tally.unsampledMs + restMs) / 1000;
+  if (seconds === 0 && period.shift !== null) return [];
+  return [
+    {
+      type: "unsampled-taken-as",
+      as: TAKEN_AS[unsampled.kind],
+      levelText: unsampled.kind === "level" ? unsampled.text : null,
+      unit,
+      seconds,
+      where: period.shift !== null ? "within the shift" : restMs > 0 ? "up to 8 h" : "around the recording",
+      by: unsampledBy?.by ?? null,
+      reason: unsampledBy?.reason ?? null,
+    },
+  ];
+}

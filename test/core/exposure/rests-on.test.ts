@@ -1,0 +1,127 @@
+// What stands beside an outcome: the statement that decided it, how evenly the readings came, what over range leaves open.
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import type { Assumption, Finding } from "../../../src/core/finding.ts";
+import { type Channel, READING } from "../../../src/core/recording/index.ts";
+import { assessedShift, HOUR, MINUTE, type WrittenLimit } from "../../cases/exposure/written-shift.ts";
+
+function logged(levels: readonly number[], { stepMs = MINUTE, ...more }: Partial<Channel> & { readonly stepMs?: number } = {}): Channel {
+  return {
+    name: "C",
+    series: null,
+    gas: "carbon_monoxide" as Channel["gas"], // an id of the table
+    unit: "ppm",
+    kind: "spot",
+    decimals: 0,
+    times: Float64Array.from(levels, (_, i) => i * stepMs),
+    values: Int32Array.from(levels),
+    uppers: null,
+    codes: null,
+    lines: null,
+    rangeTop: null,
+    ...more,
+  };
+}
+
+const limits: readonly WrittenLimit[] = [
+  { kind: "twa", value: 50 },
+  { kind: "stel", value: 100 },
+  { kind: "ceiling", value: 200 },
+  {
+    kind: "three-level",
+    value: null,
+    threeLevel: { ceiling: 20, peak: 50, unit: "ppm", longestMinutes: 10, withinMinutes: null, onceOnly: true },
+  },
+];
+const stated = { by: "A. Hallam", reason: "in the canteen" };
+const takenAs = (finding: Pick<Finding, "assumptions">): Extract<Assumption, { type: "unsampled-taken-as" }> | undefined =>
+  finding.assumptions.find((one) => one.type === "unsampled-taken-as");
+const steady = (hours: number, level = 4): Channel => logged(Array(hours * 60 + 1).fill(level));
+
+test.each([
+  ["zero, up to 8 h", 6.5, { kind: "zero" }, { as: "unexposed", levelText: null, seconds: 5400, where: "up to 8 h" }],
+  ["a level, up to 8 h", 6.5, { kind: "level", text: "12" }, { as: "worst case", levelText: "12", seconds: 5400, where: "up to 8 h" }],
+  ["like, up to 8 h", 6.5, { kind: "like" }, { as: "like the sampled time", levelText: null, seconds: 5400, where: "up to 8 h" }],
+  [
+    "a level around 8 h",
+    8,
+    { kind: "level", text: "12" },
+    { as: "worst case", levelText: "12", seconds: 0, where: "around the recording" },
+  ],
+] as const)("%s stands beside every finding, with who said it", (_, hours, unsampled, expected) => {
+  const { channel } = assessedShift(steady(hours), limits, { unsampled, unsampledBy: stated });
+  expect(channel.findings.length).toBeGreaterThan(0);
+  for (const finding of channel.findings) expect(takenAs(finding)).toMatchObject({ ...expected, ...stated });
+  const nobody = assessedShift(steady(hours), limits, { unsampled }).channel;
+  for (const finding of nobody.findings) expect(takenAs(finding)).toMatchObject({ by: null, reason: null });
+});
+
+test("property: where a statement moves any figure, every finding of the channel names it", () => {
+  const levels = fc.array(fc.constantFrom(0, 3, 30, 90), { minLength: 3, maxLength: 60 });
+  fc.assert(
+    fc.property(
+      levels,
+      fc.integer({ min: 1, max: 12 }),
+      fc.boolean(),
+      fc.constantFrom("zero", "like", "level"),
+      (values, step, told, kind) => {
+        const channel = logged(values, { stepMs: step * 10 * MINUTE });
+        const shifts = told ? [{ from: 0, to: (channel.times.at(-1) ?? 0) + HOUR }] : [];
+        if ((channel.times.at(-1) ?? 0) > 23 * HOUR) return;
+        const unsampled = kind === "level" ? ({ kind, text: "60" } as const) : { kind };
+        const bare = assessedShift(channel, limits, { shifts }).channel;
+        const said = assessedShift(channel, limits, { shifts, unsampled }).channel;
+        const figures = ({ findings, twa8h, stel }: typeof bare): unknown => [
+          twa8h,
+          stel,
+          findings.map(({ low, high, best, outcome }) => [low, high, best, outcome]),
+        ];
+        if (JSON.stringify(figures(bare)) === JSON.stringify(figures(said))) return;
+        for (const finding of said.findings) expect(takenAs(finding)).toBeDefined();
+      },
+    ),
+    { numRuns: 300 },
+  );
+});
+
+test("a declared level counts around a recording of 8 h and more, since nobody said how long the shift was", () => {
+  const { found, channel } = assessedShift(steady(8), limits, { unsampled: { kind: "level", text: "5000" } });
+  expect(found("stel")).toMatchObject({ low: 4, high: 5000, outcome: "undetermined" });
+  expect(found("ceiling")).toMatchObject({ low: 4, high: 5000, outcome: "undetermined" });
+  expect(found("three-level")?.outcome).toBe("undetermined");
+  expect(channel.stel.high).toBe(5000);
+  const low = assessedShift(steady(8), limits, { unsampled: { kind: "level", text: "90" } });
+  expect(low.found("stel")).toMatchObject({ high: 90, outcome: "within" });
+});
+
+test("a level between ceiling and peak leaves the minutes above open where the shift is not known", () => {
+  const { found } = assessedShift(steady(8), limits, { unsampled: { kind: "level", text: "40" } });
+  const minutes = found("three-level")?.parts.find(({ name }) => name === "minutes above the ceiling");
+  expect(minutes).toMatchObject({ low: 0, high: null, outcome: "undetermined" });
+});
+
+test("over range without a known top: at least the greatest reading, at the instant over range", () => {
+  const codes = Uint8Array.of(READING.valid, READING.overRangeUnbounded, READING.valid);
+  const { channel } = assessedShift(logged([5, 0, 4], { codes }), limits);
+  expect(channel.peak).toEqual({ value: 5, at: MINUTE, atLeast: true });
+  expect(channel.grounds).toContainEqual({ type: "over-range", seconds: 60, atLeast: null });
+});
+
+test.each([
+  ["even steps", [0, 60, 120, 180], 60_000, { leastMs: 60_000, mostMs: 60_000 }],
+  ["steps of any length", [0, 20, 67, 77, 137], null, { leastMs: 10_000, mostMs: 60_000 }],
+  ["even but for a gap", [0, 10, 20, 30, 600, 610, 620], 10_000, { leastMs: 10_000, mostMs: 10_000 }],
+] as const)("%s are told as they came", (_, seconds, everyMs, steps) => {
+  const times = Float64Array.from(seconds, (second) => second * 1000);
+  const { channel } = assessedShift(logged(Array(seconds.length).fill(1), { times }), limits, {
+    largestGapMs: seconds.length === 7 ? null : 90_000,
+  });
+  expect(channel.grounds?.find(({ type }) => type === "readings")).toMatchObject({ everyMs, steps });
+});
+
+test("a row that exceeds by a second excursion says so in a part of its own", () => {
+  const levels = [...Array(10).fill(0), 30, 30, ...Array(30).fill(0), 30, ...Array(437).fill(0)];
+  const { found } = assessedShift(logged(levels), limits, { shifts: [{ from: 0, to: 8 * HOUR }], unsampled: { kind: "zero" } });
+  expect(found("three-level")?.outcome).toBe("exceeds");
+  expect(found("three-level")?.parts.find(({ name }) => name === "once only")).toMatchObject({ low: 2, outcome: "exceeds" });
+});
