@@ -165,6 +165,9 @@ function oneFinding(finding: FindingAnswer, answer: FileAnswer, style: PageStyle
   return [
     `  ${finding.outcome === "exceeds" ? marked(head, style) : head}`,
     ...prose(`${[...figures, ...window, ...rule, ...covered].join("; ")}.`, "                "),
+    ...finding.grounds
+      .filter(({ type }) => type === "ceiling-as-average")
+      .flatMap((ground) => prose(groundSentence(ground), "                ")),
     ...spokenFor(finding).flatMap((sentence) => prose(`Rests on: ${sentence}`, "                ")),
     ...whatWouldDecide(finding)
       .filter((sentence) => sentence !== NAME_THE_SHIFT || !asksForShift(finding))
@@ -222,7 +225,7 @@ function questionLines(answer: FileAnswer): string[] {
 function faultLines(answer: FileAnswer): string[] {
   const further = Object.values(answer.moreFaults).reduce((sum, count) => sum + count, 0);
   const shown = answer.faults.slice(0, SHOWN_FAULTS);
-  const notes = answer.notes.filter(({ line }) => line === 0).flatMap(({ text }) => prose(text, "    "));
+  const notes = answer.notes.filter(({ line }) => line === null).flatMap(({ text }) => prose(text, "    "));
   return [
     ...(shown.length === 0
       ? []

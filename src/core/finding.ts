@@ -67,6 +67,15 @@ export type Ground =
   | { readonly type: "negative"; readonly seconds: number }
   | { readonly type: "conflict"; readonly count: number }
   | { readonly type: "divisor"; readonly hours: number; readonly why: string }
+  /** The same limit read another way that its text allows where a competent person says so; both results are shown. */
+  | {
+      readonly type: "ceiling-as-average";
+      readonly minutes: number;
+      readonly low: number;
+      readonly high: number | null;
+      readonly unit: Unit;
+      readonly outcome: Outcome;
+    }
   | { readonly type: "limit-edition"; readonly limit: string; readonly edition: string };
 
 export type Assumption =

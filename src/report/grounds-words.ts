@@ -1,7 +1,7 @@
 /** What a finding rests on, one sentence a ground and one an assumption. */
 import type { Assumption, Ground } from "../core/finding.ts";
 import { counted, countText, exactText } from "./digits.ts";
-import { durationText, withUnit } from "./figure.ts";
+import { durationText, rangeText, withUnit } from "./figure.ts";
 
 export function groundSentence(ground: Ground): string {
   switch (ground.type) {
@@ -21,6 +21,8 @@ export function groundSentence(ground: Ground): string {
       return `${countText(ground.count)} ${ground.count === 1 ? "instant has" : "instants have"} two readings: both kept as lowest and highest.`;
     case "divisor":
       return `Divided by ${exactText(ground.hours)}\u202fh: ${divisorReason(ground.why)}.`;
+    case "ceiling-as-average":
+      return `Read as a ${ground.minutes}\u202fmin average, as the text allows where instantaneous monitoring is not feasible: ${rangeText({ ...ground, best: null }, null, ground.unit)}, ${ground.outcome}. Whether it may be so read is for a competent person to say.`;
     case "limit-edition":
       return `Limit ${ground.limit}, edition ${ground.edition}.`;
   }

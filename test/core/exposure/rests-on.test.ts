@@ -125,3 +125,14 @@ test("a row that exceeds by a second excursion says so in a part of its own", ()
   expect(found("three-level")?.outcome).toBe("exceeds");
   expect(found("three-level")?.parts.find(({ name }) => name === "once only")).toMatchObject({ low: 2, outcome: "exceeds" });
 });
+
+test("an OSHA ceiling stands beside the average that its text allows, and keeps its own outcome", () => {
+  const levels = [...Array(60).fill(1), 250, ...Array(60).fill(1)];
+  const more = { shifts: [{ from: 0, to: 2 * HOUR }] };
+  const { found } = assessedShift(logged(levels), [{ kind: "ceiling", value: 200, regime: "US-OSHA" }], more);
+  expect(found("ceiling")?.outcome).toBe("exceeds");
+  const expected = { type: "ceiling-as-average", minutes: 15, low: (250 + 14) / 15, high: (250 + 14) / 15, unit: "ppm", outcome: "within" };
+  expect(found("ceiling")?.grounds).toContainEqual(expected);
+  const elsewhere = assessedShift(logged(levels), [{ kind: "ceiling", value: 200, regime: "US-NIOSH" }], more).found("ceiling");
+  expect(elsewhere?.grounds.some(({ type }) => type === "ceiling-as-average")).toBe(false);
+});

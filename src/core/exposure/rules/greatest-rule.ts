@@ -1,12 +1,14 @@
 /** Limits on the greatest value: ceilings at any instant, immediately dangerous values, means over any shorter period. */
-import type { Finding, UndecidedBy } from "../../finding.ts";
+import type { Finding, Ground, UndecidedBy } from "../../finding.ts";
 import type { Limit } from "../../gas/index.ts";
 import { openTime } from "../break-even.ts";
 import { stepsAtLeast, stepsAtMost } from "../exact-limit.ts";
 import type { LimitTerms } from "../limit-terms.ts";
+import { windowBounds } from "../period.ts";
 import { bareValue, type ExactBounds, outcomeOfBounds, rangeOf } from "../shown-range.ts";
 import { madeFinding } from "./made-finding.ts";
 import { openSeconds } from "./open-time.ts";
+import { MINUTE_MS } from "./sliding-rule.ts";
 import { lastHigh, lastIsOpen, type Subject, shiftCoverage } from "./subject.ts";
 
 /**
@@ -34,7 +36,22 @@ export function greatestFinding(subject: Subject, limit: Limit, terms: LimitTerm
     window: at === null ? null : { from: at, to: at },
     assumptions: terms.assumption === null ? [] : [terms.assumption],
     causes: hiddenCause(hidden),
+    grounds: asAverage(subject, limit, terms),
   });
+}
+
+const FALLBACK_MINUTES = 15;
+
+/**
+ * OSHA's ceiling as a 15-minute average at any time of the day, "if instantaneous monitoring is not feasible": 29 CFR
+ * 1910.1000(a)(1) [read]. Whether that holds beside a logging instrument is for a person to say, so it moves no outcome.
+ */
+function asAverage({ period }: Subject, limit: Limit, terms: LimitTerms): readonly Ground[] {
+  if (limit.kind !== "ceiling" || limit.regime !== "US-OSHA") return [];
+  const bounds = windowBounds(period, FALLBACK_MINUTES * MINUTE_MS);
+  const { low, high } = rangeOf(bounds, terms.scale);
+  const outcome = outcomeOfBounds(bounds, terms, limit.operator);
+  return [{ type: "ceiling-as-average", minutes: FALLBACK_MINUTES, low, high, unit: terms.unit, outcome }];
 }
 
 /** Open time decides at the limit itself, unless readings that are intervals pass it by their own upper ends. */
