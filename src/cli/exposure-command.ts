@@ -83,7 +83,7 @@ async function answerFor(source: ByteSource, call: ExposureCall, surroundings: S
   try {
     const { opened, isMapped, note } = await openedFor(source, call, surroundings);
     const answer = assessed(opened, call);
-    const said = [...note, ...unusedFlagSentences(opened, answer, call)].map((text) => ({ line: 0, text }));
+    const said = [...note, ...unusedFlagSentences(opened, answer, call)].map((text) => ({ line: null, text }));
     return { opened, isMapped, answer: inCallWords({ ...answer, notes: [...answer.notes, ...said] }) };
   } catch (fault) {
     const refusal = { type: "program-fault", what: fault instanceof Error ? fault.message : String(fault) } as const;

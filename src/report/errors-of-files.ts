@@ -5,7 +5,7 @@ import type { SenmlRefusal, SignalRefusal } from "../core/recording/index.ts";
 import type { MappingRefusal, TableRefusal } from "../core/table/index.ts";
 import { nearZoneNames, type ZoneRefusal } from "../core/time/index.ts";
 import { type Catalogue, shortened } from "./catalogue.ts";
-import { exactText, NARROW_SPACE } from "./digits.ts";
+import { countText, exactText, NARROW_SPACE } from "./digits.ts";
 import type { DoorRefusal } from "./door-refusal.ts";
 import { durationText } from "./figure.ts";
 
@@ -201,9 +201,14 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
   "senml-not-readable": {
     exit: 1,
     status: 422,
-    says: ({ record, why, text }) =>
-      `${record === null ? "The" : `Record ${record}: the`} file is JSON that is not readable as SenML: ${why}${text === null ? "" : ` ("${shortened(text)}")`}.`,
-    mend: () => "Mend the record named here; SenML is described in RFC 8428, 8798 and 9100.",
+    says: ({ record, why, text, at }) =>
+      at !== undefined
+        ? `The file begins as JSON does, and stops being JSON at line ${countText(at.line)}, character ${countText(at.character)}.`
+        : `${record === null ? "The" : `Record ${record}: the`} file is JSON that is not readable as SenML: ${why}${text === null ? "" : ` ("${shortened(text)}")`}.`,
+    mend: ({ at }) =>
+      at !== undefined
+        ? "Mend the text at that place, or take the file from its source again: it may be cut off."
+        : "Mend the record named here; SenML is described in RFC 8428, 8798 and 9100.",
     example: { type: "senml-not-readable", record: 3, why: "several values", text: "co" },
   },
   "unknown-gas": {

@@ -36,7 +36,8 @@ export interface FileAnswer {
   readonly faults: readonly FaultAnswer[];
   /** Faults beyond those listed, by type. */
   readonly moreFaults: Readonly<Record<string, number>>;
-  readonly notes: readonly { readonly line: number; readonly text: string }[];
+  /** What reading has to say about a line, or about the file as a whole (line null). */
+  readonly notes: readonly { readonly line: number | null; readonly text: string }[];
   /** Null when the file was answered. */
   readonly refusal: (FileRefusal & { readonly message: string; readonly mend: string }) | null;
 }

@@ -59,7 +59,7 @@ export interface OpenedRecording {
   readonly recording: Recording | null;
   /** Faults of lines, those that collecting showed included; of the first walk, and provisional, while a question is open. */
   readonly faults: readonly LineFault[];
-  /** Lines kept as notes, and what reading has to say about the file as a whole (line 0). */
+  /** Lines kept as notes, and what reading has to say about the file as a whole (line null). */
   readonly notes: FileAnswer["notes"];
   /** Earliest and latest time of all rows, kept or not. */
   readonly span: { readonly from: number; readonly to: number } | null;

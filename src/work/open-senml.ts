@@ -1,12 +1,20 @@
 /** A SenML pack as a recording. It is told by its content, whatever the name of the file says. */
 
 import { gasInLabel } from "../core/gas/index.ts";
-import { type Collected, recordingFromSenml, resolveSenmlText, SENML_READING, type SenmlMark } from "../core/recording/index.ts";
+import {
+  type Collected,
+  recordingFromSenml,
+  resolveSenmlText,
+  SENML_READING,
+  type SenmlMark,
+  type SenmlSource,
+} from "../core/recording/index.ts";
 import { assert, type Result } from "../core/result.ts";
 import type { TableRefusal } from "../core/table/index.ts";
 import { readRfc3339 } from "../core/time/index.ts";
 import { markSentence } from "../report/index.ts";
 import type { FileRefusal } from "./answer.ts";
+import { kindTold } from "./checked-answers.ts";
 import type { OpenedRecording, RecordingRequest } from "./open-recording.ts";
 import { placedShifts } from "./shift-times.ts";
 import { walk } from "./walk.ts";
@@ -32,10 +40,13 @@ export async function openSenml(request: RecordingRequest, notATable: FileRefusa
   if (text === null) return unopened(request, { type: "encoding-not-readable", encoding: "utf-8" }, sha256);
   const pack = resolveSenmlText(text, SENML_READING);
   // JSON of another kind keeps the plainer refusal: it never claimed to be SenML.
-  if (!pack.ok)
-    return unopened(request, pack.refusal.why === "not an array" || pack.refusal.why === "not JSON" ? notATable : pack.refusal, sha256);
+  if (!pack.ok) return unopened(request, pack.refusal.why === "not an array" ? notATable : pack.refusal, sha256);
   const gasOf = (name: string): string | null => answered(request, name) ?? gasInLabel(lastPart(name))?.gas ?? null;
-  const read = recordingFromSenml(pack.value, { file: request.source.name, sha256, now: startOf(request), gasOf });
+  const kindOf: SenmlSource["kindOf"] = (name) => {
+    const kind = kindTold(name, request.answers);
+    return kind === null ? null : { kind, kindChosenBy: "person" };
+  };
+  const read = recordingFromSenml(pack.value, { file: request.source.name, sha256, now: startOf(request), gasOf, kindOf });
   if (!read.ok) return unopened(request, read.refusal, sha256);
   return placed(request, read.value.collected, read.value.marks, sha256);
 }
@@ -44,11 +55,10 @@ function placed(request: RecordingRequest, collected: Collected, marks: readonly
   const { clock } = collected.recording;
   const shifts = placedShifts(request.shifts, clock, collected.tally.span);
   if (!shifts.ok) return unopened(request, shifts.refusal, sha256);
-  const notes = marks.map((mark) => ({ line: 0, text: markSentence(mark) }));
-  const recording = { ...collected.recording, notes };
+  const notes = marks.map((mark) => ({ line: null, text: markSentence(mark) }));
   return {
     ...unopened(request, null, sha256),
-    recording,
+    recording: collected.recording,
     notes,
     span: collected.tally.span,
     stopped: collected.stopped,

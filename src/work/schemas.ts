@@ -144,7 +144,7 @@ const FILE = object({
   questions: list(QUESTION),
   faults: list(FAULT),
   moreFaults: { type: "object", additionalProperties: COUNT },
-  notes: list(object({ line: COUNT, text: TEXT })),
+  notes: list(object({ line: { ...orNull(COUNT), description: "null = about the file as a whole." }, text: TEXT })),
   refusal: orNull({ type: "object", properties: { type: TEXT, message: TEXT, mend: TEXT }, required: ["type", "message", "mend"] }),
 });
 
@@ -155,16 +155,20 @@ const EXPOSURE: Schema = {
   ...object({ form: { const: "lamproom-exposure/1" }, files: list(FILE) }),
 };
 
-const COLUMN = object({
-  label: TEXT,
-  role: one("time", "date", "clock", "reading", "status", "series", "sensor", "value", "unit", "text", "number", "ignored"),
-  gas: orNull(TEXT),
-  unit: orNull(one(...UNIT_NAMES)),
-  decimalMark: one(".", ","),
-  groupMark: orNull(one(",", ".", " ", "'")),
-  kind: one("spot", "interval mean", "interval peak"),
-  rangeTop: orNull(TEXT),
-});
+const COLUMN = object(
+  {
+    label: TEXT,
+    role: one("time", "date", "clock", "reading", "status", "series", "sensor", "value", "unit", "text", "number", "ignored"),
+    gas: orNull(TEXT),
+    unit: orNull(one(...UNIT_NAMES)),
+    decimalMark: one(".", ","),
+    groupMark: orNull(one(",", ".", " ", "'")),
+    kind: one("spot", "interval mean", "interval peak"),
+    kindChosenBy: { ...one("default", "file", "person"), description: "Left out = default: nobody said it." },
+    rangeTop: orNull(TEXT),
+  },
+  ["kindChosenBy"],
+);
 
 const TIME_FORMS = [
   "year-month-day",

@@ -11,7 +11,17 @@ import {
   type SenmlRecording,
   senmlFromRecording,
 } from "../../../src/core/recording/index.ts";
+import { jsonFault } from "../../../src/core/recording/senml/json-fault.ts";
 import { type WrittenRow, written } from "./written-channel.ts";
+
+function isJson(text: string): boolean {
+  try {
+    JSON.parse(text);
+    return true;
+  } catch {
+    return false; // nothing but JSON.parse can throw here
+  }
+}
 
 const START = 1_772_609_400;
 
@@ -65,6 +75,41 @@ describe("resolveSenml", () => {
     });
   });
 
+  test.each([
+    ["[{", 1, 3],
+    ['[{"n":"co","v":1},\n {"n":"co",,"v":2}]', 2, 12],
+    ['[{"n":"co","v":[', 1, 17],
+    ["[1] x", 1, 5],
+    ["[01]", 1, 3],
+    ['["a\tb"]', 1, 4],
+    ['["\\x"]', 1, 4],
+    ["[tru]", 1, 2],
+    ["[{}", 1, 4],
+    ["[1.e5]", 1, 4],
+  ])("%j stops being JSON at line %i, character %i", (text, line, character) => {
+    expect(resolveSenmlText(text, SENML_READING)).toMatchObject({ refusal: { why: "not JSON", at: { line, character } } });
+  });
+
+  test("the place of a fault in JSON: none in JSON, one where a letter is taken out that it needs", () => {
+    fc.assert(
+      fc.property(fc.jsonValue(), fc.nat(), fc.integer({ min: 0, max: 2 }), (json, at, indent) => {
+        const text = JSON.stringify(json, null, indent);
+        expect(jsonFault(text)).toBeNull();
+        const cut = text.slice(0, at % text.length);
+        expect(jsonFault(cut) === null).toBe(isJson(cut));
+        const holed = text.slice(0, at % text.length) + text.slice((at % text.length) + 1);
+        expect(jsonFault(holed) === null).toBe(isJson(holed));
+      }),
+    );
+    fc.assert(
+      fc.property(fc.string({ unit: fc.constantFrom(...'[]{}",:0-1.eE+ntrufals\\ \n') }), (text) => {
+        expect(jsonFault(text) === null).toBe(isJson(text));
+      }),
+      { numRuns: 2000 },
+    );
+    expect(jsonFault("[".repeat(200_000))).toEqual({ line: 1, character: 200_001 });
+  });
+
   test("never throws, whatever JSON comes", () => {
     fc.assert(fc.property(fc.jsonValue(), (json) => void resolveSenml(json, SENML_READING)));
     fc.assert(
@@ -97,6 +142,20 @@ describe("recordingFromSenml", () => {
     ]);
     expect(channelsOf(made).map(({ unit, values, decimals }) => [unit, [...values], decimals])).toEqual([["%LEL", [10], 0]]);
     expect(made.marks).toEqual([{ type: "left out", name: "battery", unit: "%EL" }]);
+  });
+
+  test("two units under one name are two channels, each known by its unit; the gas goes by the name alone", () => {
+    const made = read([
+      { n: "works:co", u: "ppm", v: 40, bt: START },
+      { n: "works:co", u: "/", v: 4e-5, t: 60 },
+      { n: "works:h2s", u: "ppm", v: 1, t: 60 },
+      { n: "works:co", u: "%EL", v: 80, t: 60 },
+    ]);
+    expect(channelsOf(made).map(({ name, unit, gas, values }) => [name, unit, gas, [...values]])).toEqual([
+      ["works:co (ppm)", "ppm", "carbon_monoxide", [40]],
+      ["works:co (/)", "mol/mol", "carbon_monoxide", [4]],
+      ["works:h2s", "ppm", null, [1]],
+    ]);
   });
 
   test("says what a pack should not have done", () => {

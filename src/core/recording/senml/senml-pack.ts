@@ -2,6 +2,7 @@
 import { given, type Result, refused } from "../../result.ts";
 import { digitsOfNumber, powerOfTen } from "../display-step.ts";
 import { bytesFromBase64Url } from "./base64-url.ts";
+import { jsonFault, type TextPlace } from "./json-fault.ts";
 
 export type SenmlValue =
   | { readonly kind: "number"; readonly number: number }
@@ -52,6 +53,8 @@ export interface SenmlRefusal {
   readonly why: SenmlFault;
   /** Label, name or number that it is about. */
   readonly text: string | null;
+  /** Where the text stops being JSON; only with "not JSON". */
+  readonly at?: TextPlace;
 }
 
 export interface SenmlReading {
@@ -113,7 +116,8 @@ export function resolveSenmlText(text: string, reading: SenmlReading): Result<Se
     pack = JSON.parse(text);
   } catch (error) {
     if (!(error instanceof SyntaxError)) throw error;
-    return fault(null, "not JSON", error.message);
+    const at = jsonFault(text);
+    return refused({ type: "senml-not-readable", record: null, why: "not JSON", text: null, ...(at === null ? {} : { at }) });
   }
   return resolveSenml(pack, reading);
 }

@@ -23,6 +23,8 @@ export interface SenmlSource {
   readonly now: number | null;
   /** Gas id for a joined name, where something tells it. */
   readonly gasOf: (name: string) => string | null;
+  /** What a person said of the kind of readings; null or left out = nobody did. */
+  readonly kindOf?: (name: string) => Pick<ColumnMapping, "kind" | "kindChosenBy"> | null;
 }
 
 export type SenmlMark =
@@ -73,7 +75,7 @@ export function recordingFromSenml(pack: SenmlPack, source: SenmlSource): Result
   if (countsOnly) marks.push({ type: "times count from the first record" });
   const collector = collectRows();
   const used = [...channels.values()].filter(({ unit }) => unit !== null);
-  if (used.length > 0) collector.sink.begin(used.map((channel) => columnOf(channel, source)));
+  if (used.length > 0) collector.sink.begin(used.map((channel) => columnOf(channel, labelOf(channel, used), source)));
   used.forEach((channel, index) => void collector.sink.rows(batchOf(channel, index, used.length, startMs)));
   const clock = countsOnly ? ({ kind: "elapsed" } as const) : ({ kind: "instants", zone: null } as const);
   return given({ collected: collector.finish({ file: source.file, sha256: source.sha256, clock, notes: [], cutOff: false }), marks });
@@ -218,8 +220,15 @@ function claimsOf(text: string): readonly FlagClaim[] | null {
   return [{ code: bound === null ? READING.overRangeUnbounded : READING.overRange, bound }];
 }
 
-function columnOf({ name, unit }: SenmlChannel, source: SenmlSource): ColumnMapping {
-  return { label: name, role: "value", gas: source.gasOf(name), unit, decimalMark: ".", groupMark: null, kind: "spot", rangeTop: null };
+function columnOf({ name, unit }: SenmlChannel, label: string, source: SenmlSource): ColumnMapping {
+  const kind = source.kindOf?.(name) ?? ({ kind: "spot", kindChosenBy: "default" } as const);
+  return { label, role: "value", gas: source.gasOf(name), unit, decimalMark: ".", groupMark: null, ...kind, rangeTop: null };
+}
+
+/** A name that comes with several units is several channels: units are never mixed, and each goes by its unit as well. */
+function labelOf({ name, written }: SenmlChannel, used: readonly SenmlChannel[]): string {
+  // No name of SenML holds a bracket (RFC 8428 section 4.5.1), so this is the label of no other channel.
+  return used.filter((other) => other.name === name).length > 1 ? `${name} (${written})` : name;
 }
 
 /** Seconds as milliseconds by their digits: 1276020076.001 s is 1276020076001 ms. */
