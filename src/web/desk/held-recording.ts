@@ -1,12 +1,13 @@
 /** One recording in the worker: its signals and drawings are made when first asked and kept until settings change. */
 import type { RollingMean } from "../../core/exposure/index.ts";
-import { blockSummaries, type Channel, type ChannelSignal, PLAIN_SETTINGS, type Recording, signalOf } from "../../core/recording/index.ts";
+import { blockSummaries, type Channel, type ChannelSignal, type Recording, signalOf } from "../../core/recording/index.ts";
 import type { OpenedRecording } from "../../work/open-recording.ts";
 import { type Geometry, meanPaths } from "./drawing.ts";
 import { longSignal, meanBase, meanIn } from "./mean-base.ts";
 import type { ChannelSketch, Frame, FrameAsk, PanelAsk, PanelFrame, Settings, Stretch } from "./protocol.ts";
 import { type DrawnChannel, rawPath } from "./raw-path.ts";
 import { stretchesIn, stretchesOf } from "./stretches.ts";
+import { signalSettings } from "./unsettled.ts";
 
 interface Drawn extends DrawnChannel {
   readonly stretches: readonly Stretch[];
@@ -15,7 +16,13 @@ interface Drawn extends DrawnChannel {
 
 /** What of the settings changes a signal; regimes and shifts do not. */
 const keyOf = (settings: Settings): string =>
-  JSON.stringify([settings.largestGapMs, settings.declarations, settings.unsampled.kind === "zero"]);
+  JSON.stringify([
+    settings.largestGapMs,
+    settings.declarations,
+    settings.unsampled.kind === "zero",
+    settings.deadBands,
+    settings.negativeFloors,
+  ]);
 
 export class HeldRecording {
   readonly opened: OpenedRecording;
@@ -80,7 +87,7 @@ export class HeldRecording {
     const channel = this.channel(index);
     const signal = signalOf(
       channel,
-      { ...PLAIN_SETTINGS, largestGapMs: settings.largestGapMs, outside: settings.unsampled.kind === "zero" ? "unexposed" : null },
+      { ...signalSettings(channel, settings), outside: settings.unsampled.kind === "zero" ? "unexposed" : null },
       settings.declarations,
       null,
     );

@@ -2,7 +2,7 @@
  * What the page and the worker say to each other. The recording itself never crosses: the worker keeps it and hands
  * out what a picture of so many pixels can show, drawn already, so that the page only puts it up.
  */
-import type { ShiftSpan, Unsampled } from "../../core/exposure/assessment.ts";
+import type { ShiftSpan, Stated, Unsampled } from "../../core/exposure/assessment.ts";
 import type { Limit } from "../../core/gas/limit.ts";
 import type { ReadingKind } from "../../core/quantity/reading-kind.ts";
 import type { Unit } from "../../core/quantity/unit.ts";
@@ -10,7 +10,8 @@ import type { ClockBasis } from "../../core/recording/channel.ts";
 import type { Declaration } from "../../core/recording/declaration.ts";
 import type { TableMapping } from "../../core/table/mapping.ts";
 import type { Answers, LineFault, Question } from "../../core/table/question.ts";
-import type { Proposal, TableSummary } from "../../core/table/reading.ts";
+import type { Preview, Proposal, TableSummary } from "../../core/table/reading.ts";
+import type { Refusal } from "../../report/index.ts";
 import type { FileAnswer } from "../../work/answer.ts";
 import type { CalculatorDescription, SlateAnswer, SlateObject } from "../../work/slate/description.ts";
 
@@ -70,9 +71,62 @@ export interface Settings {
   readonly regimes: readonly string[];
   readonly shifts: readonly ShiftSpan[];
   readonly unsampled: Unsampled;
+  /** The page lets nobody say what unsampled time was without a name and a reason. */
+  readonly unsampledBy: Stated | null;
   readonly declarations: readonly Declaration[];
   readonly largestGapMs: number | null;
+  /** Who chose what follows, and why. By gas, digits in the unit of the channel. */
+  readonly settingsBy: Stated | null;
+  readonly deadBands: Readonly<Record<string, string>>;
+  readonly negativeFloors: Readonly<Record<string, string>>;
+  readonly measurableThresholds: Readonly<Record<string, string>>;
+  readonly meansStandForCeilings: boolean;
+  readonly longShiftModel: "brief-scala-daily" | null;
 }
+
+/** Time that readings do not settle: a statement of a person may. */
+export interface Unsettled {
+  readonly kind: "unsampled" | "over range";
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface UnsettledAsk {
+  readonly type: "unsettled";
+  readonly id: string;
+  /** Name of a channel, or `*`. */
+  readonly channel: string;
+  /** Null = the file is one shift. */
+  readonly shift: ShiftSpan | null;
+  readonly settings: Settings;
+}
+
+/** What a statement meets in the recording. */
+export interface Met {
+  readonly unsampledMs: number;
+  readonly overRangeMs: number;
+  /** Readings that stand in its time, and how many of them are above nought. */
+  readonly readings: number;
+  readonly aboveNought: number;
+  /** Greatest of them, in the unit of the channel. */
+  readonly greatest: number | null;
+}
+
+export interface MetAsk {
+  readonly type: "met";
+  readonly id: string;
+  readonly declarations: readonly Declaration[];
+  readonly settings: Settings;
+}
+
+export interface PreviewAsk {
+  readonly type: "preview";
+  readonly id: string;
+  readonly answers: Answers;
+}
+
+/** How the rows shown would read under answers that are chosen and not yet sent; null where they refuse it or the bytes have to be read again. */
+export type PreviewReply = { readonly preview: Preview; readonly mapping: TableMapping } | null;
 
 export interface AssessAsk {
   readonly type: "assess";
@@ -170,8 +224,8 @@ export interface LimitsFound {
 
 export type SlateReply =
   | { readonly ok: true; readonly answer: SlateAnswer }
-  /** `path` names the input that does not fit, where it is one. */
-  | { readonly ok: false; readonly told: Told; readonly path: string | null };
+  /** `path` names the input that does not fit, where it is one; the page says which field that is. */
+  | { readonly ok: false; readonly told: Told; readonly path: string | null; readonly refusal: Refusal };
 
 /** Each ask and what comes back. */
 export interface Replies {
@@ -179,6 +233,9 @@ export interface Replies {
   readonly assess: FileAnswer;
   readonly frame: Frame;
   readonly values: ValuesPage;
+  readonly unsettled: readonly Unsettled[];
+  readonly met: readonly Met[];
+  readonly preview: PreviewReply;
   readonly close: null;
   readonly limits: readonly LimitsFound[];
   readonly calculators: readonly CalculatorDescription[];
@@ -190,6 +247,9 @@ export type Ask =
   | AssessAsk
   | FrameAsk
   | ValuesAsk
+  | UnsettledAsk
+  | MetAsk
+  | PreviewAsk
   | { readonly type: "close"; readonly id: string }
   /** Gases whose name, id or formula holds the text; all for an empty one. */
   | { readonly type: "limits"; readonly text: string }

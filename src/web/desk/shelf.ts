@@ -1,94 +1,112 @@
-import { useSyncExternalStore } from "react";
+/** What a page does with files: takes them in, has them read and set against limits, keeps and forgets what was said of them. */
 import type { Declaration } from "../../core/recording/declaration.ts";
 import type { TableMapping } from "../../core/table/mapping.ts";
 import type { Answers } from "../../core/table/question.ts";
-import type { FileAnswer } from "../../work/answer.ts";
-import { Cancelled, desk, type Progressing } from "./desk.ts";
+import { Cancelled, desk } from "./desk.ts";
+import { alter, change, filesHeld, find, type Held, idFor, noSettings, restate, sameAs, shelfState } from "./held-files.ts";
+import { forgetRecording, type KeptRecording, keepRecording, keptRecording, keptRecordings } from "./kept.ts";
 import { keepMapping, mappingKept } from "./mappings.ts";
 import type { Opened, Settings, Told } from "./protocol.ts";
 
-/** One file on this page: what was read, what a person chose, what follows. */
-export interface Held {
-  readonly id: string;
-  readonly file: File;
-  readonly given: Answers;
-  readonly mapping: TableMapping | null;
-  readonly progress: Progressing | null;
-  readonly opened: Opened | null;
-  /** The reading before the last correction, to show what it changed. */
-  readonly before: Opened | null;
-  readonly settings: Settings;
-  readonly answer: FileAnswer | null;
-  readonly computing: boolean;
-  /** A fault of the program itself, not of the file. */
-  readonly fault: string | null;
-  readonly undo: { readonly says: string; readonly settings: Settings } | null;
-}
+export { type Held, type Missing, noSettings, plainId, useHeld, useShelf, useShelfState } from "./held-files.ts";
 
-let held: readonly Held[] = [];
-const listeners = new Set<() => void>();
 const cancels = new Map<string, () => void>();
 
-const change = (next: readonly Held[]): void => {
-  held = next;
-  for (const listener of listeners) listener();
-};
-
-const alter = (id: string, part: Partial<Held>): void => change(held.map((one) => (one.id === id ? { ...one, ...part } : one)));
-
-const find = (id: string): Held | undefined => held.find((each) => each.id === id);
-
-const subscribe = (listener: () => void): (() => void) => {
-  listeners.add(listener);
-  return () => listeners.delete(listener);
-};
-
-export const useShelf = (): readonly Held[] => useSyncExternalStore(subscribe, () => held);
-export const useHeld = (id: string): Held | null => useShelf().find((one) => one.id === id) ?? null;
-
-export const noSettings: Settings = { regimes: [], shifts: [], unsampled: { kind: "open" }, declarations: [], largestGapMs: null };
-
-/** The name of a file as a part of an address; without a dot, so that it does not pass for a file of the server. */
-export const plainId = (name: string): string =>
-  name
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, "-")
-    .replace(/^-+|-+$/g, "") || "recording";
-
-const idFor = (name: string): string => {
-  const plain = plainId(name);
-  const taken = new Set(held.map((one) => one.id));
-  for (let number = 1; ; number++) {
-    const id = number === 1 ? plain : `${plain}-${number}`;
-    if (!taken.has(id)) return id;
-  }
-};
+const blank = (id: string, file: File, takenAt: number): Held => ({
+  id,
+  file,
+  takenAt,
+  kept: "no",
+  given: {},
+  mapping: null,
+  progress: null,
+  opened: null,
+  before: null,
+  settings: noSettings,
+  answer: null,
+  computing: false,
+  fault: null,
+  undo: null,
+});
 
 /** Puts files on the shelf and reads each on its own: one refused file keeps no other from its answer. */
 export const takeIn = (files: readonly File[]): readonly string[] => {
-  const ids: string[] = [];
-  for (const file of files) {
-    const id = idFor(file.name);
-    ids.push(id);
-    const one: Held = {
-      id,
-      file,
-      given: {},
-      mapping: null,
-      progress: null,
-      opened: null,
-      before: null,
-      settings: noSettings,
-      answer: null,
-      computing: false,
-      fault: null,
-      undo: null,
-    };
-    change([...held, one]);
-    void read(id);
-  }
-  return ids;
+  restate({ says: null, putAway: [] });
+  return files.map((file) => {
+    const one = blank(idFor(file.name), file, Date.now());
+    change([...filesHeld(), one]);
+    void read(one.id);
+    return one.id;
+  });
 };
+
+let recalling: Promise<void> | null = null;
+
+/** What this browser kept is put on the shelf again; nothing is read before a page asks for it. */
+export const recall = (): Promise<void> => {
+  recalling ??= keptRecordings().then(
+    (all) => {
+      const back = all.flatMap((kept) => (kept.file === null ? [] : [heldFrom(kept, kept.file)]));
+      change([...back, ...filesHeld()]);
+      restate({ ready: true, missing: all.filter((kept) => kept.file === null) });
+    },
+    (fault) => restate({ ready: true, keepsNothing: reasonOf(fault) }),
+  );
+  return recalling;
+};
+
+const heldFrom = (kept: KeptRecording, file: File): Held => ({
+  ...blank(kept.id, file, kept.takenAt),
+  kept: kept.file === null ? "said only" : "whole",
+  given: kept.given,
+  mapping: kept.mapping,
+  settings: kept.settings,
+});
+
+const reasonOf = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
+
+let waking = false;
+
+/** Reads, one after the other, what was put back on the shelf and not read yet; the one that is looked at first. */
+export const wake = async (first: string | null): Promise<void> => {
+  await recall();
+  if (first !== null) await wakeOne(find(sameAs.get(first) ?? first));
+  if (waking || first !== null) return;
+  waking = true;
+  for (let next = filesHeld().find(sleeps); next !== undefined; next = filesHeld().find(sleeps)) await wakeOne(next);
+  waking = false;
+};
+
+const sleeps = (one: Held): boolean => one.kept !== "no" && one.opened === null && one.progress === null && one.fault === null;
+
+const wakeOne = async (one: Held | undefined): Promise<void> => {
+  if (one !== undefined && sleeps(one)) await read(one.id);
+};
+
+let keeping: Promise<void> = Promise.resolve();
+
+/** Whatever was said of a file is kept at once, one writing after the other, so that the last word stands. */
+const keep = (id: string): void => {
+  keeping = keeping.then(() => keepNow(id));
+};
+
+const keepNow = async (id: string): Promise<void> => {
+  const one = find(id);
+  const sha256 = one?.opened?.sha256 ?? null;
+  if (one === undefined || sha256 === null || !isWorthKeeping(one)) return;
+  const { file, takenAt, given, mapping, settings } = one;
+  try {
+    const kept = await keepRecording({ sha256, id, name: file.name, size: file.size, takenAt, given, mapping, settings, file });
+    // Put away while it was being written: it must not come back.
+    if (find(id) === undefined) await forgetRecording(sha256);
+    else alter(id, { kept: kept.file === null ? "said only" : "whole" });
+  } catch (fault) {
+    restate({ keepsNothing: reasonOf(fault) });
+  }
+};
+
+/** Of a file that cannot be read nothing can be said, so there is nothing to keep. */
+const isWorthKeeping = ({ opened }: Held): boolean => opened !== null && (opened.channels.length > 0 || opened.questions.length > 0);
 
 /** As the command line writes them: instants, or seconds from the start. */
 const shiftTexts = (one: Held): readonly string[] => {
@@ -111,8 +129,8 @@ const reading = async (id: string): Promise<Opened | null> => {
     return await pending.reply;
   } catch (fault) {
     alter(id, { progress: null, fault: fault instanceof Cancelled ? null : String(fault) });
-    // What was never opened has nothing to go back to.
-    if (fault instanceof Cancelled && one.opened === null) putAway(id);
+    // What was never opened has nothing to go back to; what was kept of it stays kept.
+    if (fault instanceof Cancelled && one.opened === null) remove(id);
     return null;
   } finally {
     cancels.delete(id);
@@ -127,7 +145,13 @@ const read = async (id: string): Promise<void> => {
 /** Answers remembered for this heading are given again at once, so that the page shows the reading that follows from them. */
 const tookIn = async (id: string, opened: Opened): Promise<void> => {
   const one = find(id);
-  if (one === undefined) return;
+  if (one === undefined || isSecond(one, opened)) return;
+  if (await saidBefore(one, opened)) return read(id);
+  // Shifts that were set before are placed on the clock of the file, which is known only now.
+  if (one.opened === null && opened.keptInPart && one.settings.shifts.length > 0) {
+    alter(id, { opened });
+    return read(id);
+  }
   const fresh = one.mapping === null && one.opened === null && Object.keys(one.given).length === 0;
   const kept = fresh && opened.channels.length === 0 && opened.mapping !== null ? mappingKept(opened.mapping.fingerprint) : null;
   if (kept !== null) {
@@ -140,11 +164,43 @@ const tookIn = async (id: string, opened: Opened): Promise<void> => {
   // While a correction asks back, the reading before it stays what the next one is compared with.
   const asksBack = one.opened !== null && one.opened.channels.length === 0 && one.before !== null;
   alter(id, { opened: { ...opened, proposal }, before: asksBack ? one.before : one.opened, progress: null });
+  keep(id);
   if (opened.channels.length === 0) return;
   performance.mark("lamproom-opened");
   // The first drawing goes before the findings: the worker does one thing at a time.
   await nextFrames();
   await assess(id);
+};
+
+/** The bytes of one that is here already: the first one stays, with all that was said of it. */
+const isSecond = (one: Held, { sha256 }: Opened): boolean => {
+  const first =
+    sha256 === null || one.opened !== null ? undefined : filesHeld().find((each) => each !== one && each.opened?.sha256 === sha256);
+  if (first === undefined) return false;
+  sameAs.set(one.id, first.id);
+  remove(one.id);
+  const name =
+    one.file.name === first.file.name
+      ? `${first.file.name} is here already`
+      : `${one.file.name} holds the same bytes as ${first.file.name}`;
+  restate({ says: `${name}: it stands once, with what was said of it.` });
+  return true;
+};
+
+/** Files that were here before find their answers, declarations and choices again, by their bytes and not by their name. */
+const saidBefore = async (one: Held, { sha256 }: Opened): Promise<boolean> => {
+  if (sha256 === null || one.opened !== null || one.kept !== "no" || Object.keys(one.given).length > 0) return false;
+  const kept = await keptRecording(sha256).catch(() => null); // `recall` has said that this browser keeps nothing
+  if (kept === null) return false;
+  const sleeping = filesHeld().find((each) => each !== one && each.id === kept.id);
+  if (sleeping !== undefined) change(filesHeld().filter((each) => each !== sleeping));
+  sameAs.set(kept.id, one.id);
+  alter(one.id, { given: kept.given, mapping: kept.mapping, settings: kept.settings, takenAt: kept.takenAt, kept: "said only" });
+  restate({
+    missing: shelfState().missing.filter((each) => each.sha256 !== sha256),
+    says: `What was said of ${kept.name} before stands again.`,
+  });
+  return true;
 };
 
 /** Two frames on, the page of a recording has asked for its drawing. A page in the background has no frames: it waits a moment. */
@@ -185,10 +241,40 @@ export const applyMapping = async (id: string, mapping: TableMapping): Promise<v
 
 export const cancelReading = (id: string): void => cancels.get(id)?.();
 
-export const putAway = (id: string): void => {
+/** Off the page and out of the worker. */
+const remove = (id: string): void => {
   void desk().ask({ type: "close", id }).reply;
-  change(held.filter((one) => one.id !== id));
+  change(filesHeld().filter((one) => one.id !== id));
 };
+
+/** Off the page, and forgotten by this browser; as long as the page is open it can be brought back. */
+export const putAway = (ids: readonly string[]): void => {
+  const gone = filesHeld().filter((one) => ids.includes(one.id));
+  for (const one of gone) {
+    remove(one.id);
+    const sha256 = one.opened?.sha256 ?? null;
+    if (sha256 !== null && one.kept !== "no") void forget(sha256);
+  }
+  restate({ putAway: gone, says: null });
+};
+
+export const bringBack = (): void => {
+  const back = shelfState().putAway;
+  restate({ putAway: [] });
+  for (const one of back) {
+    change([...filesHeld(), { ...one, opened: null, before: null, progress: null, answer: null, kept: "no" }]);
+    void read(one.id);
+  }
+};
+
+/** What was said of a file that is not here; nothing brings it back. */
+export const forgetMissing = (sha256: string): void => {
+  restate({ missing: shelfState().missing.filter((one) => one.sha256 !== sha256) });
+  void forget(sha256);
+};
+
+const forget = (sha256: string): Promise<void> =>
+  forgetRecording(sha256).catch((fault) => restate({ says: `This browser could not forget it: ${reasonOf(fault)}` }));
 
 let turn = 0;
 
@@ -211,6 +297,7 @@ export const settle = (id: string, settings: Partial<Settings>, says: string | n
   const one = find(id);
   if (one === undefined) return;
   alter(id, { settings: { ...one.settings, ...settings }, undo: says === null ? null : { says, settings: one.settings } });
+  keep(id);
   // Of a long file only the stretches around its shifts are kept: other shifts are read from the file.
   if (settings.shifts !== undefined && one.opened?.keptInPart === true) void read(id);
   else void assess(id);

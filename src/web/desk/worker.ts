@@ -1,8 +1,10 @@
 /** The core at work in a thread of its own. Recordings stay here; the page gets answers, drawings and rows. */
 import { gasesNamed, publishedLimits, type RegimeId, substances } from "../../core/gas/index.ts";
 import { type Channel, READING } from "../../core/recording/index.ts";
+import { answerQuestions, type Proposal } from "../../core/table/index.ts";
 import { exactText, type Refusal, refusalWords } from "../../report/index.ts";
 import { assessExposure, NOTHING_DECLARED } from "../../work/assess-exposure.ts";
+import { checkedAnswers } from "../../work/checked-answers.ts";
 import { limitBook } from "../../work/limits-on-date.ts";
 import { openRecording } from "../../work/open-recording.ts";
 import type { ByteSource, Machine } from "../../work/ports.ts";
@@ -15,6 +17,8 @@ import type {
   LimitsFound,
   OpenAsk,
   Opened,
+  PreviewAsk,
+  PreviewReply,
   Replies,
   SlateReply,
   Told,
@@ -25,6 +29,7 @@ import type {
 } from "./protocol.ts";
 import { RunningSha256 } from "./sha256.ts";
 import { rowAt } from "./stretches.ts";
+import { metBy, unsettledIn } from "./unsettled.ts";
 
 /** The library of types has the page's `self`; this file only ever runs in a worker. */
 const scope = self as unknown as {
@@ -33,6 +38,8 @@ const scope = self as unknown as {
 };
 
 const held = new Map<string, HeldRecording>();
+/** What was seen of each file, so that answers can be tried on it before they are sent. */
+const proposals = new Map<string, Proposal>();
 const cancelled = new Set<number>();
 const limits = limitBook(null);
 
@@ -91,6 +98,8 @@ const open = async (number: number, ask: OpenAsk): Promise<Opened> => {
   recording?.layOut(ask.settings, 8);
   if (recording === null) held.delete(ask.id);
   else held.set(ask.id, recording);
+  // Under a mapping there is none: that of the reading before still says what the file alone shows.
+  if (opened.proposal !== null) proposals.set(ask.id, opened.proposal);
   return {
     sha256: opened.sha256,
     proposal: opened.proposal,
@@ -161,10 +170,21 @@ const found = (text: string): readonly LimitsFound[] => {
     .filter((one) => one.limits.length > 0);
 };
 
+/** Answers that are chosen and not sent: the rows shown, as they would read. */
+const tried = ({ id, answers }: PreviewAsk): PreviewReply => {
+  const proposal = proposals.get(id);
+  if (proposal === undefined) return null;
+  const checked = checkedAnswers(answers);
+  const answered = checked.ok ? answerQuestions(proposal, checked.value) : checked;
+  if (!answered.ok || answered.value.surveyAgain) return null;
+  return { preview: answered.value.preview, mapping: answered.value.mapping };
+};
+
 const slate = (name: string, input: Parameters<typeof workOut>[1]): SlateReply => {
   const worked = workOut(name, input);
   if (worked.ok) return { ok: true, answer: worked.value };
-  return { ok: false, told: told(worked.refusal), path: "path" in worked.refusal ? worked.refusal.path : null };
+  const { refusal } = worked;
+  return { ok: false, told: told(refusal), path: "path" in refusal ? refusal.path : null, refusal };
 };
 
 const reply = async (number: number, ask: Ask): Promise<Replies[Ask["type"]]> => {
@@ -181,7 +201,16 @@ const reply = async (number: number, ask: Ask): Promise<Replies[Ask["type"]]> =>
       return heldAs(ask.id).frame(ask);
     case "values":
       return values(ask);
+    case "unsettled":
+      return unsettledIn(heldAs(ask.id).recording, ask.channel, ask.settings, ask.shift);
+    case "met": {
+      const { recording } = heldAs(ask.id);
+      return ask.declarations.map((declaration) => metBy(recording, declaration, ask.settings));
+    }
+    case "preview":
+      return tried(ask);
     case "close":
+      proposals.delete(ask.id);
       held.delete(ask.id);
       return null;
     case "limits":

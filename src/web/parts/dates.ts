@@ -23,3 +23,18 @@ export const typedTime = (text: string, clock: Clock, near: number): number | nu
   const found = instantsOf(dayStart + sinceMidnight, zone.value);
   return found.kind === "one" ? found.instant : null;
 };
+
+/** "Wed 4 Mar 2026, 06:00 to 14:00"; a span that crosses midnight names both of its days. */
+export const daySpan = (clock: Clock, from: number, to: number): string => {
+  if (clock.elapsed) return `${clock.time(from)} to ${clock.time(to)} from the start`;
+  const [first, last] = [clock.date(from), clock.date(to)];
+  const end = first === last ? clock.time(to, false) : `${last}, ${clock.time(to, false)}`;
+  return `${first}, ${clock.time(from, false)} to ${end}`;
+};
+
+/** An hour of this machine's clock: "14:05", with the day where it is not today's. */
+export const hourHere = (ms: number, now: number): string => {
+  const at = new Date(ms);
+  const clock = `${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}`;
+  return at.toDateString() === new Date(now).toDateString() ? clock : `${at.toDateString().slice(0, 10)} ${clock}`;
+};

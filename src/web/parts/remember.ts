@@ -1,6 +1,6 @@
 /**
- * What this browser keeps between visits: the theme, whether single keys act, and confirmed mappings. Nothing of a
- * reading. A browser may refuse to keep anything (private windows): then the choice lasts for this page.
+ * Small things that this browser keeps between visits: the theme, whether single keys act, and confirmed mappings;
+ * recordings are kept in `desk/kept.ts`. A browser may refuse to keep anything (private windows): then the choice lasts for this page.
  */
 const kept = new Map<string, string>();
 

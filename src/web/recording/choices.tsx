@@ -1,10 +1,13 @@
 import { type ReactElement, useId, useState } from "react";
-import type { ShiftSpan, Unsampled } from "../../core/exposure/assessment.ts";
+import type { ShiftSpan } from "../../core/exposure/assessment.ts";
 import { durationText } from "../../report/index.ts";
 import { type Held, settle } from "../desk/shelf.ts";
 import type { Clock } from "../parts/clock.ts";
-import { typedTime } from "../parts/dates.ts";
+import { daySpan, typedTime } from "../parts/dates.ts";
 import { regimeWords } from "./regimes.ts";
+import { SiteChoices } from "./site-choices.tsx";
+import { spanWords } from "./span-words.ts";
+import { UnsampledChoice } from "./unsampled-choice.tsx";
 import type { View } from "./view.ts";
 
 const Regimes = ({ one, regimes }: { readonly one: Held; readonly regimes: readonly string[] }): ReactElement => {
@@ -22,54 +25,6 @@ const Regimes = ({ one, regimes }: { readonly one: Held; readonly regimes: reado
         <label key={regime} className="tick" title={regimeWords[regime] ?? regime}>
           <input type="checkbox" checked={chosen.includes(regime)} onChange={() => turn(regime)} />
           {regime}
-        </label>
-      ))}
-    </fieldset>
-  );
-};
-
-const ways: readonly (readonly [Unsampled["kind"], string])[] = [
-  ["open", "nothing is declared: the upper end stays open"],
-  ["zero", "nobody was exposed"],
-  ["like", "like the sampled time, for the 8-hour average only"],
-  ["level", "at most this, at any moment"],
-];
-
-const UnsampledChoice = ({ one }: { readonly one: Held }): ReactElement => {
-  const { unsampled } = one.settings;
-  const [text, setText] = useState(unsampled.kind === "level" ? unsampled.text : "");
-  const choose = (kind: Unsampled["kind"]): void => {
-    if (kind !== "level") settle(one.id, { unsampled: { kind } }, "Time without readings was taken another way.");
-    else if (text.trim() !== "") settle(one.id, { unsampled: { kind, text: text.trim() } }, "A level was set for time without readings.");
-  };
-  return (
-    <fieldset className="choices lines-choice">
-      <legend>Time without readings</legend>
-      {ways.map(([kind, says]) => (
-        <label key={kind} className="choice">
-          <input
-            type="radio"
-            name="unsampled"
-            checked={unsampled.kind === kind}
-            disabled={kind === "level" && text.trim() === ""}
-            onChange={() => choose(kind)}
-          />
-          <span>
-            {says}
-            {kind === "level" && (
-              <>
-                {" "}
-                <input
-                  className="short"
-                  inputMode="decimal"
-                  aria-label="Level in the unit of each channel"
-                  value={text}
-                  onChange={(event) => setText(event.target.value)}
-                  onBlur={() => unsampled.kind === "level" && choose("level")}
-                />
-              </>
-            )}
-          </span>
         </label>
       ))}
     </fieldset>
@@ -115,7 +70,7 @@ const GapChoice = ({ one }: { readonly one: Held }): ReactElement => {
 
 const ShiftLine = ({ one, shift, clock }: { readonly one: Held; readonly shift: ShiftSpan; readonly clock: Clock }): ReactElement => (
   <p>
-    {clock.date(shift.from)}, {clock.time(shift.from, false)} to {clock.time(shift.to, false)}{" "}
+    {daySpan(clock, shift.from, shift.to)}{" "}
     <button
       type="button"
       className="word"
@@ -127,60 +82,66 @@ const ShiftLine = ({ one, shift, clock }: { readonly one: Held; readonly shift: 
   </p>
 );
 
-const Shifts = ({ one, clock, extent }: { readonly one: Held; readonly clock: Clock; readonly extent: View }): ReactElement => {
+/** When a shift began and ended, typed on the clock of the recording. */
+export const ShiftForm = ({ one, clock, near }: { readonly one: Held; readonly clock: Clock; readonly near: number }): ReactElement => {
   const [from, setFrom] = useState("");
   const [to, setTo] = useState("");
   const [fault, setFault] = useState<string | null>(null);
   const add = (): void => {
-    const a = typedTime(from, clock, extent.from);
-    let b = typedTime(to, clock, a ?? extent.from);
+    const a = typedTime(from, clock, near);
+    let b = typedTime(to, clock, a ?? near);
     // A night shift ends on the next day; its end is typed as a clock time all the same.
     if (a !== null && b !== null && b <= a && !/\d{4}-/.test(to)) b += 86_400_000;
     if (a === null || b === null || b <= a) return setFault("Type when the shift began and ended, for example 06:00 and 14:00.");
+    if (b - a > 86_400_000) return setFault("A shift is at most 24 h long: set each shift on its own.");
     setFault(null);
     setFrom("");
     setTo("");
     settle(
       one.id,
       { shifts: [...one.settings.shifts, { from: a, to: b }].sort((x, y) => x.from - y.from) },
-      `Shift ${clock.time(a, false)} to ${clock.time(b, false)} was set.`,
+      `Shift ${spanWords(clock, a, b, false)} was set.`,
     );
   };
   return (
-    <fieldset className="choices">
-      <legend>Shift times</legend>
-      {one.settings.shifts.length === 0 && (
-        <p className="small quiet">None: the file is one shift, and what was before and after it is not known.</p>
+    <form
+      className="inline"
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        add();
+      }}
+    >
+      {fault !== null && (
+        <p className="error" role="alert">
+          {fault}
+        </p>
       )}
-      {one.settings.shifts.map((shift) => (
-        <ShiftLine key={shift.from} one={one} shift={shift} clock={clock} />
-      ))}
-      <form
-        className="inline"
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault();
-          add();
-        }}
-      >
-        {fault !== null && (
-          <p className="error" role="alert">
-            {fault}
-          </p>
-        )}
-        <label>
-          From <input size={8} value={from} onChange={(event) => setFrom(event.target.value)} />
-        </label>
-        <label>
-          to <input size={8} value={to} onChange={(event) => setTo(event.target.value)} />
-        </label>
-        <button type="submit" className="act">
-          Add the shift
-        </button>
-      </form>
-    </fieldset>
+      <label>
+        Shift from <input size={8} value={from} onChange={(event) => setFrom(event.target.value)} />
+      </label>
+      <label>
+        to <input size={8} value={to} onChange={(event) => setTo(event.target.value)} />
+      </label>
+      <button type="submit" className="act">
+        Add the shift
+      </button>
+    </form>
   );
 };
+
+const Shifts = ({ one, clock, extent }: { readonly one: Held; readonly clock: Clock; readonly extent: View }): ReactElement => (
+  <fieldset className="choices">
+    <legend>Shift times</legend>
+    {one.settings.shifts.length === 0 && (
+      <p className="small quiet">None: the file is one shift, and what was before and after it is not known.</p>
+    )}
+    {one.settings.shifts.map((shift) => (
+      <ShiftLine key={shift.from} one={one} shift={shift} clock={clock} />
+    ))}
+    <ShiftForm one={one} clock={clock} near={extent.from} />
+  </fieldset>
+);
 
 export const Choices = ({
   one,
@@ -203,5 +164,6 @@ export const Choices = ({
         <GapChoice one={one} />
       </div>
     </div>
+    <SiteChoices key={JSON.stringify(one.settings.settingsBy)} one={one} />
   </section>
 );

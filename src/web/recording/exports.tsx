@@ -1,11 +1,7 @@
 import type { ReactElement } from "react";
+import { csvCell } from "../../report/index.ts";
 import type { ExposureAnswer, FileAnswer } from "../../work/answer.ts";
 import { download } from "../parts/download.ts";
-
-const cell = (value: string | number | null): string => {
-  const text = value === null ? "" : String(value);
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-};
 
 const heads = [
   "file",
@@ -68,7 +64,7 @@ const findingsCsv = (file: FileAnswer): string => {
       "computed",
     ]),
   );
-  return [heads, ...rows].map((row) => `${row.map(cell).join(",")}\r\n`).join("");
+  return [heads, ...rows].map((row) => `${row.map(csvCell).join(",")}\r\n`).join("");
 };
 
 const asJson = (file: FileAnswer): string => {

@@ -1,6 +1,7 @@
 import { type ReactElement, useState } from "react";
 import {
   assumptionSentence,
+  counted,
   coverageSentence,
   findingSentence,
   groundSentence,
@@ -39,8 +40,16 @@ const readingsOf = (finding: FindingAnswer): readonly string[] =>
     .filter((ground) => ground.type !== "limit-edition" && ground.type !== "declaration" && ground.type !== "divisor")
     .map(groundSentence);
 
-const declaredOf = (finding: FindingAnswer): readonly string[] =>
-  finding.grounds.filter((ground) => ground.type === "declaration").map(groundSentence);
+/** Whatever a person said: declarations, how unsampled time is taken, settings of the site. */
+const isSaid = ({ type }: FindingAnswer["assumptions"][number]): boolean => type === "unsampled-taken-as" || type === "declared-setting";
+
+const declaredOf = (finding: FindingAnswer): readonly string[] => [
+  ...finding.grounds.filter((ground) => ground.type === "declaration").map(groundSentence),
+  ...finding.assumptions.filter(isSaid).map(assumptionSentence),
+];
+
+const assumedOf = (finding: FindingAnswer): readonly string[] =>
+  finding.assumptions.filter((assumption) => !isSaid(assumption)).map(assumptionSentence);
 
 const limitOf = (finding: FindingAnswer): readonly string[] => {
   const { limit } = finding;
@@ -58,7 +67,7 @@ export const groundLines = (finding: FindingAnswer): readonly string[] => [
   ...readingsOf(finding),
   ...declaredOf(finding),
   ...limitOf(finding),
-  ...finding.assumptions.map(assumptionSentence),
+  ...assumedOf(finding),
   ...whatWouldDecide(finding).map((act) => `What would decide it: ${act}`),
 ];
 
@@ -94,6 +103,7 @@ const windowOf = (finding: FindingAnswer, zone: string | null): readonly string[
 const Tree = ({ file, channel, finding }: Omit<GroundsSheetParts, "onClose">): ReactElement => {
   const decide = whatWouldDecide(finding);
   const declared = declaredOf(finding);
+  const assumed = assumedOf(finding);
   return (
     <ul className="tree">
       <li>
@@ -119,7 +129,7 @@ const Tree = ({ file, channel, finding }: Omit<GroundsSheetParts, "onClose">): R
       </li>
       <li>
         <b>Assumed</b>
-        <Leaves lines={finding.assumptions.length > 0 ? finding.assumptions.map(assumptionSentence) : ["Nothing beyond the readings."]} />
+        <Leaves lines={assumed.length > 0 ? assumed : ["Nothing beyond the readings."]} />
       </li>
       {decide.length > 0 && (
         <li>
@@ -157,8 +167,11 @@ export const GroundsSheet = ({ file, channel, finding, onClose }: GroundsSheetPa
       <Tree file={file} channel={channel} finding={finding} />
       <h3>What rests on the same file</h3>
       <p className="small">
-        {file.channels.reduce((sum, one) => sum + one.findings.length, 0)} findings of {file.channels.length} channels. SHA-256{" "}
-        <span className="tag hash">{file.sha256}</span>
+        {counted(
+          file.channels.reduce((sum, one) => sum + one.findings.length, 0),
+          "finding",
+        )}{" "}
+        of {counted(file.channels.length, "channel")}. SHA-256 <span className="tag hash">{file.sha256}</span>
       </p>
       <p className="small sheet-acts">
         <CopyAct text={asText(channel, finding)} />

@@ -1,15 +1,18 @@
 import { Link, useLocation, useNavigate } from "@tanstack/react-router";
-import { type ReactElement, useCallback, useMemo, useState } from "react";
-import { countText, spanText } from "../../report/index.ts";
+import { type ReactElement, useCallback, useEffect, useMemo, useState } from "react";
+import type { ShiftSpan } from "../../core/exposure/assessment.ts";
+import { countText, spanText, visibleText } from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer } from "../../work/answer.ts";
 import type { ChannelSketch } from "../desk/protocol.ts";
-import { type Held, useHeld } from "../desk/shelf.ts";
+import { type Held, useHeld, useShelf, wake } from "../desk/shelf.ts";
 import { type Clock, clockOf } from "../parts/clock.ts";
+import { daySpan } from "../parts/dates.ts";
 import { Marked } from "../parts/marked.tsx";
 import { NotKept } from "../recordings/not-kept.tsx";
 import { ProgressLine } from "../recordings/progress-line.tsx";
 import { Choices } from "./choices.tsx";
-import { Declarations, DeclareSheet, UndoLine } from "./declarations.tsx";
+import { Declarations, UndoLine } from "./declarations.tsx";
+import { DeclareSheet } from "./declare-sheet.tsx";
 import { Episodes } from "./episodes.tsx";
 import { Exports } from "./exports.tsx";
 import { GroundsLink } from "./findings-table.tsx";
@@ -55,11 +58,13 @@ const Basis = ({
 }): ReactElement => {
   const when = clock.elapsed
     ? `${clock.time(extent.to - extent.from)} long, times from its start`
-    : `${clock.date(extent.from)}, ${clock.time(extent.from, false)} to ${clock.time(extent.to, false)}, ${clock.zone}`;
+    : `${daySpan(clock, extent.from, extent.to)}, ${clock.zone}`;
   const count = one.opened?.summary?.count;
+  const shared = useShelf().some((other) => other.id !== one.id && other.file.name === one.file.name);
   return (
     <p className="lines">
-      <span className="tag">{one.file.name}</span>
+      <span className="tag">{visibleText(one.file.name)}</span>
+      {shared && <span>SHA-256 {one.opened?.sha256?.slice(0, 8)}…</span>}
       <span>{when}</span>
       <span>
         <Link to="/recordings/$id/reading" params={{ id: one.id }}>
@@ -130,10 +135,11 @@ interface SheetsParts {
   readonly file: FileAnswer | null;
   readonly view: View;
   readonly gap: View | null;
+  readonly shift: ShiftSpan | null;
   readonly clock: Clock;
 }
 
-const Sheets = ({ one, file, view, gap, clock }: SheetsParts): ReactElement | null => {
+const Sheets = ({ one, file, view, gap, shift, clock }: SheetsParts): ReactElement | null => {
   const navigate = useNavigate();
   const hash = useLocation({ select: (location) => location.hash });
   const close = useCallback(() => void navigate({ to: ".", hash: "" }), [navigate]);
@@ -154,7 +160,7 @@ const Sheets = ({ one, file, view, gap, clock }: SheetsParts): ReactElement | nu
         channel={place.channel}
         channels={channels}
         gap={gap}
-        view={view}
+        shift={shift}
         clock={clock}
         onClose={close}
       />
@@ -244,7 +250,7 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   };
   return (
     <main className="recording">
-      <title>{`${one.file.name}: Lamproom`}</title>
+      <title>{`${visibleText(one.file.name)}: Lamproom`}</title>
       <AnswerHeading one={one} file={file} shown={looked} />
       <Basis one={one} file={file} clock={clock} extent={extent} />
       <RegimeFocus regimes={chosen} regime={regime} choose={setFocus} />
@@ -272,16 +278,17 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
         onGap={setGap}
       />
       <UnderPanels one={one} file={file} shown={shown} looked={looked} clock={clock} extent={extent} show={show} />
-      <Sheets one={one} file={file} view={view} gap={gap} clock={clock} />
+      <Sheets one={one} file={file} view={view} gap={gap} shift={one.settings.shifts[at] ?? null} clock={clock} />
     </main>
   );
 };
 
 export const RecordingPage = ({ id }: { readonly id: string }): ReactElement => {
   const one = useHeld(id);
+  useEffect(() => void wake(id), [id]);
   if (one === null) return <NotKept id={id} />;
   if ((one.opened?.channels.length ?? 0) > 0)
-    return <Answered key={`${id}/${one.opened?.sha256}/${one.opened?.channels.length}`} one={one} />;
+    return <Answered key={`${one.id}/${one.opened?.sha256}/${one.opened?.channels.length}`} one={one} />;
   return <NotYet one={one} />;
 };
 
@@ -301,11 +308,11 @@ const NotYet = ({ one }: { readonly one: Held }): ReactElement => {
             : `${refusal.message} ${refusal.mend}`;
   return (
     <main>
-      <title>{`${one.file.name}: Lamproom`}</title>
+      <title>{`${visibleText(one.file.name)}: Lamproom`}</title>
       <h1 className="answer" aria-live="polite">
         <Marked text={says} />
       </h1>
-      <p className="basis">{one.file.name}</p>
+      <p className="basis">{visibleText(one.file.name)}</p>
       {one.progress !== null && <ProgressLine id={one.id} progress={one.progress} />}
       {one.progress === null && one.opened !== null && (
         <p className="acts">

@@ -1,14 +1,12 @@
 import { type ReactElement, useState } from "react";
 import type { LineFault } from "../../core/table/question.ts";
 import type { TableSummary } from "../../core/table/reading.ts";
-import { countText, FAULTS } from "../../report/index.ts";
+import { countText, csvCell, FAULTS } from "../../report/index.ts";
 import { download } from "../parts/download.ts";
-
-const cell = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
 
 const asCsv = (faults: readonly LineFault[]): string =>
   [["line", "column", "what", "raw"], ...faults.map((fault) => [String(fault.line), fault.column ?? "", fault.type, fault.raw])]
-    .map((row) => `${row.map(cell).join(",")}\r\n`)
+    .map((row) => `${row.map(csvCell).join(",")}\r\n`)
     .join("");
 
 const FaultRow = ({ fault }: { readonly fault: LineFault }): ReactElement => (

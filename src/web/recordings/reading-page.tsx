@@ -1,10 +1,10 @@
 import { Link } from "@tanstack/react-router";
-import { type ReactElement, useState } from "react";
+import { type ReactElement, useEffect, useState } from "react";
 import type { Guess } from "../../core/table/question.ts";
 import type { Proposal } from "../../core/table/reading.ts";
 import { countText } from "../../report/index.ts";
 import { forgetMapping, keepMapping, mappingKept } from "../desk/mappings.ts";
-import { applyMapping, type Held, useHeld } from "../desk/shelf.ts";
+import { applyMapping, type Held, useHeld, wake } from "../desk/shelf.ts";
 import { download } from "../parts/download.ts";
 import { Marked } from "../parts/marked.tsx";
 import { Changes } from "./changes.tsx";
@@ -99,6 +99,7 @@ const MappingActs = ({ one }: { readonly one: Held }): ReactElement | null => {
 
 export const ReadingPage = ({ id }: { readonly id: string }): ReactElement => {
   const one = useHeld(id);
+  useEffect(() => void wake(id), [id]);
   if (one === null) return <NotKept id={id} />;
   const proposal = one.opened?.proposal ?? null;
   const questions = one.opened?.questions ?? [];

@@ -1,0 +1,112 @@
+/** The files on this page and what the shelf says of itself: one place, told to whoever shows it. */
+import { useSyncExternalStore } from "react";
+import type { TableMapping } from "../../core/table/mapping.ts";
+import type { Answers } from "../../core/table/question.ts";
+import type { FileAnswer } from "../../work/answer.ts";
+import type { Progressing } from "./desk.ts";
+import type { KeptRecording } from "./kept.ts";
+import type { Opened, Settings } from "./protocol.ts";
+
+/** One file on this page: what was read, what a person chose, what follows. */
+export interface Held {
+  readonly id: string;
+  readonly file: File;
+  readonly takenAt: number;
+  /** Kept in this browser: with its bytes, without them (too large), or not yet. */
+  readonly kept: "whole" | "said only" | "no";
+  readonly given: Answers;
+  readonly mapping: TableMapping | null;
+  readonly progress: Progressing | null;
+  readonly opened: Opened | null;
+  /** The reading before the last correction, to show what it changed. */
+  readonly before: Opened | null;
+  readonly settings: Settings;
+  readonly answer: FileAnswer | null;
+  readonly computing: boolean;
+  /** A fault of the program itself, not of the file. */
+  readonly fault: string | null;
+  readonly undo: { readonly says: string; readonly settings: Settings } | null;
+}
+
+/** Recordings whose bytes were too many to keep: the page names the file that brings back what was said of it. */
+export type Missing = Pick<KeptRecording, "sha256" | "id" | "name" | "size" | "takenAt">;
+
+/** What the shelf itself has to say. */
+export interface ShelfState {
+  /** False until it is known what this browser kept. */
+  readonly ready: boolean;
+  readonly missing: readonly Missing[];
+  /** Why nothing is kept here; null where it is. */
+  readonly keepsNothing: string | null;
+  readonly says: string | null;
+  /** Put away last, until something else happens to the shelf. */
+  readonly putAway: readonly Held[];
+}
+
+let files: readonly Held[] = [];
+let state: ShelfState = { ready: false, missing: [], keepsNothing: null, says: null, putAway: [] };
+/** Ids of files that turned out to hold the bytes of one that was here. */
+export const sameAs = new Map<string, string>();
+const listeners = new Set<() => void>();
+
+const tell = (): void => {
+  for (const listener of listeners) listener();
+};
+
+export const change = (next: readonly Held[]): void => {
+  files = next;
+  tell();
+};
+
+export const restate = (part: Partial<ShelfState>): void => {
+  state = { ...state, ...part };
+  tell();
+};
+
+export const alter = (id: string, part: Partial<Held>): void => change(files.map((one) => (one.id === id ? { ...one, ...part } : one)));
+
+export const find = (id: string): Held | undefined => files.find((each) => each.id === id);
+
+const subscribe = (listener: () => void): (() => void) => {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+};
+
+/** All files on the page, and what the shelf itself says, as they are this moment. */
+export const filesHeld = (): readonly Held[] => files;
+export const shelfState = (): ShelfState => state;
+
+export const useShelf = (): readonly Held[] => useSyncExternalStore(subscribe, () => files);
+export const useShelfState = (): ShelfState => useSyncExternalStore(subscribe, () => state);
+export const useHeld = (id: string): Held | null => useShelf().find((one) => one.id === (sameAs.get(id) ?? id)) ?? null;
+
+export const noSettings: Settings = {
+  regimes: [],
+  shifts: [],
+  unsampled: { kind: "open" },
+  unsampledBy: null,
+  declarations: [],
+  largestGapMs: null,
+  settingsBy: null,
+  deadBands: {},
+  negativeFloors: {},
+  measurableThresholds: {},
+  meansStandForCeilings: false,
+  longShiftModel: null,
+};
+
+/** The name of a file as a part of an address; without a dot, so that it does not pass for a file of the server. */
+export const plainId = (name: string): string =>
+  name
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-+|-+$/g, "") || "recording";
+
+export const idFor = (name: string): string => {
+  const plain = plainId(name);
+  const taken = new Set([...files, ...state.missing].map((one) => one.id));
+  for (let number = 1; ; number++) {
+    const id = number === 1 ? plain : `${plain}-${number}`;
+    if (!taken.has(id)) return id;
+  }
+};
