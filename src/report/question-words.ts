@@ -29,6 +29,7 @@ const TOPICS: Readonly<Record<Topic, string>> = {
   "two time columns": "time column",
   "fixed clock": "clock without summer time",
   "repeated hour": "hour that happens twice",
+  "twelve-hour clock": "clock of twelve hours",
   word: "text among the readings",
   sentinel: "number that may stand for no reading",
   "conflicting readings": "two readings for one instant",
@@ -62,6 +63,8 @@ const ASKS: Readonly<Record<Topic, string>> = {
   "two time columns": "Two columns hold complete times. Which one counts?",
   "fixed clock": "Some times fall in the hour that the clock change skips. Did the instrument keep one fixed offset?",
   "repeated hour": "One reading lies in the hour that happens twice. Which of the two is it?",
+  "twelve-hour clock":
+    "The clock goes back, and no hour of the file is 0 or above 12. Was it a clock of twelve hours without AM and PM, and was the first row before noon or after?",
   word: "What does this text stand for?",
   sentinel: "Is this number a reading, or does it stand for no reading?",
   "conflicting readings": "Two readings claim one instant. Keep both as lowest and highest?",

@@ -205,14 +205,18 @@ const MAPPING: Schema = {
     shape: one("wide", "long"),
     columns: list(COLUMN),
     channels: list(COLUMN),
-    time: object({
-      form: one(...TIME_FORMS),
-      zone: orNull(TEXT),
-      twoDigitYearsFrom: orNull({ type: "integer" }),
-      start: orNull(TEXT),
-      repeatedHour: orNull(one("earlier", "later")),
-      zoneLetters: { type: "object", additionalProperties: TEXT },
-    }),
+    time: object(
+      {
+        form: one(...TIME_FORMS),
+        zone: orNull(TEXT),
+        twoDigitYearsFrom: orNull({ type: "integer" }),
+        start: orNull(TEXT),
+        repeatedHour: orNull(one("earlier", "later")),
+        halfDay: orNull(one("as written", "before noon", "after noon", "before noon, newest first", "after noon, newest first")),
+        zoneLetters: { type: "object", additionalProperties: TEXT },
+      },
+      ["halfDay"],
+    ),
     words: object({ overRange: list(TEXT), underRange: list(TEXT), noReading: list(TEXT), fault: list(TEXT), badStatus: list(TEXT) }),
   }),
 };

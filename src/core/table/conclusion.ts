@@ -33,7 +33,7 @@ export function conclude(evidence: SurveyEvidence, answers: Answers): Result<Con
     asking,
     counted.map(({ id, evidence: column }) => ({ id, evidence: column })),
   );
-  const time = timeMappingOf(asking, timeColumns(evidence, columns, found));
+  const time = timeMappingOf(asking, timeColumns(evidence, columns, found), found.roles.includes("series"));
   const readings = columns.filter(({ index }) => isReading(found, index));
   const { words, overRangeIn } = wordsOf(
     asking,

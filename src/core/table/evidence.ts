@@ -2,6 +2,7 @@
 
 import type { Unit } from "../quantity/unit.ts";
 import type { EncodingSeen, HighBytes } from "./encoding.ts";
+import type { ClockSteps } from "./half-day.ts";
 import type { NumberForm } from "./number-text.ts";
 import type { Structure } from "./structure.ts";
 import type { GasInLabel } from "./vocabulary.ts";
@@ -88,6 +89,7 @@ export interface SurveyEvidence {
   dayless: Sighting;
   repeatedHour: Sighting;
   missingHour: Sighting & { before: string; after: string };
+  readonly clockSteps: ClockSteps;
 }
 
 export const nothingSeen = (): Sighting => ({ count: 0, line: 0, text: "" });

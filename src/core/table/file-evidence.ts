@@ -1,6 +1,7 @@
 /** What is known of a file before its first row: its build, and what its labels name. */
 import type { EncodingSeen, HighBytes } from "./encoding.ts";
 import { noColumnEvidence, nothingSeen, type SurveyEvidence } from "./evidence.ts";
+import { noClockSteps } from "./half-day.ts";
 import { unitInLabel } from "./label.ts";
 import type { Answers } from "./question.ts";
 import type { TableEnvironment } from "./reading.ts";
@@ -38,6 +39,7 @@ export function newEvidence(
     dayless: nothingSeen(),
     repeatedHour: nothingSeen(),
     missingHour: { ...nothingSeen(), before: "", after: "" },
+    clockSteps: noClockSteps(),
   };
 }
 

@@ -1,5 +1,6 @@
 import type { KindChooser, ReadingKind } from "../quantity/reading-kind.ts";
 import type { Unit } from "../quantity/unit.ts";
+import type { HalfDay } from "./half-day.ts";
 
 export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252" | (string & { readonly __brand: "NamedEncoding" });
 
@@ -69,6 +70,8 @@ export interface TimeMapping {
   readonly start: string | null;
   /** Which of the two hours is meant where the row order does not settle the hour that happens twice. */
   readonly repeatedHour: "earlier" | "later" | null;
+  /** What the clock is where its hours may be of twelve without AM and PM; null = no question of this file. */
+  readonly halfDay: HalfDay | null;
   /** Offsets or zones of zone letters found in the times: `EST` -> "-05:00". */
   readonly zoneLetters: Readonly<Record<string, string>>;
 }

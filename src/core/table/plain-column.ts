@@ -34,12 +34,18 @@ export function kindOf(plan: Plan, index: number): number {
   return index === plan.series || plan.statuses.includes(index) ? SAME : SKIP;
 }
 
-/** One reading a line, day numbers, wrapped lines, and numbers that were said to be words take the careful way throughout. */
+/** One reading a line, day numbers, clocks of twelve hours, wrapped lines, and numbers that were said to be words take the careful way throughout. */
 export function canEverBePlain(plan: Plan): boolean {
   const { dialect, columns, time } = plan.mapping;
   if (plan.isLong || dialect.wrapped || dialect.delimiter === "" || plan.channels.length === 0 || plan.looseNumbers.length > 0)
     return false;
-  if (time.form.startsWith("day-number") || (plan.time < 0 && plan.clock < 0) || (plan.date < 0 && plan.clock >= 0)) return false;
+  if (
+    time.form.startsWith("day-number") ||
+    (plan.time < 0 && plan.clock < 0) ||
+    (plan.date < 0 && plan.clock >= 0) ||
+    plan.halfDay !== null
+  )
+    return false;
   const marks = columns
     .filter((_, index) => (plan.channelOf[index] as number) >= 0 || (index === plan.time && plan.countScale > 0))
     .map((column) => column.decimalMark); // one channel number a column

@@ -4,6 +4,7 @@ import type { Unit } from "../quantity/unit.ts";
 import type { ReadingCode } from "../recording/channel.ts";
 import { assert } from "../result.ts";
 import { readRfc3339, type ZoneClock, zoneClock } from "../time/index.ts";
+import type { HalfDay } from "./half-day.ts";
 import type { ColumnMapping, TableMapping, TimeForm } from "./mapping.ts";
 import { readNumber } from "./number-text.ts";
 import { CODE } from "./reading-code.ts";
@@ -53,6 +54,8 @@ export interface Plan {
   readonly countStart: number;
   /** Days since 1970 of the first row, for clock times without a date. */
   readonly firstDay: string | null;
+  /** Half of the day of the first row of a clock of twelve hours; null where the clock is taken as written. */
+  readonly halfDay: Exclude<HalfDay, "as written"> | null;
 }
 
 const COUNT_SCALES: Readonly<Partial<Record<TimeForm, number>>> = {
@@ -104,6 +107,7 @@ export function planOf(mapping: TableMapping): Plan {
     countScale,
     countStart: countScale > 0 && time.start !== null ? startOf(time.start) : 0,
     firstDay: countScale === 0 ? time.start : null,
+    halfDay: time.halfDay === "as written" ? null : time.halfDay,
   };
 }
 

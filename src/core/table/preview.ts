@@ -2,6 +2,7 @@
 
 import { type Instant, type LocalTime, localText, rfc3339FromInstant } from "../time/index.ts";
 import type { SurveyEvidence } from "./evidence.ts";
+import { noClockSteps } from "./half-day.ts";
 import type { ColumnMapping, TableMapping } from "./mapping.ts";
 import { readNumber, textOfExact } from "./number-text.ts";
 import { type Plan, planOf } from "./plan.ts";
@@ -27,7 +28,11 @@ export function previewOf(evidence: SurveyEvidence, mapping: TableMapping): Prev
 /** Its findings are of a few rows only, so they are dropped. */
 function clockOf(plan: Plan): RowClock {
   const nothing = { count: 1, line: 0, text: "" };
-  return new RowClock(plan, { repeatedHour: { ...nothing }, missingHour: { ...nothing, before: "", after: "" } });
+  return new RowClock(plan, {
+    repeatedHour: { ...nothing },
+    missingHour: { ...nothing, before: "", after: "" },
+    clockSteps: noClockSteps(),
+  });
 }
 
 function previewRow(plan: Plan, clock: RowClock, isSeamOpen: boolean, { line, cells }: SurveyEvidence["first"][number]): PreviewRow {

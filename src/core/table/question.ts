@@ -29,6 +29,7 @@ export type Topic =
   | "two time columns"
   | "fixed clock"
   | "repeated hour"
+  | "twelve-hour clock"
   | "word"
   | "sentinel"
   | "conflicting readings"

@@ -3,6 +3,7 @@ import type { ReadingKind } from "../quantity/reading-kind.ts";
 import type { Unit } from "../quantity/unit.ts";
 import { given, type Result, refused } from "../result.ts";
 import { readDate, readRfc3339, zoneClock } from "../time/index.ts";
+import { HALF_DAYS } from "./half-day.ts";
 import type { ColumnMapping, ColumnRole, TableMapping, TimeForm } from "./mapping.ts";
 
 export type MappingRefusal =
@@ -15,7 +16,8 @@ export type MappingRefusal =
  * The text of a mapping: JSON, indented by two, keys in the order of the type.
  *
  * What holds for one file only is not kept, so that the next file with this heading asks again: the instant or day on
- * which it starts, and which of the two hours is meant where its rows do not tell.
+ * which it starts, which of the two hours is meant where its rows do not tell, and in which half of the day a clock of
+ * twelve hours starts.
  *
  * @param mapping as a survey or a person made it.
  * @example
@@ -33,7 +35,7 @@ export type MappingRefusal =
  * ```
  */
 export function jsonFromMapping(mapping: TableMapping): string {
-  return `${JSON.stringify({ ...mapping, time: { ...mapping.time, start: null, repeatedHour: null } }, null, 2)}\n`;
+  return `${JSON.stringify({ ...mapping, time: { ...mapping.time, start: null, repeatedHour: null, halfDay: null } }, null, 2)}\n`;
 }
 
 /**
@@ -59,8 +61,10 @@ export function mappingFromJson(text: string): Result<TableMapping, MappingRefus
   if (!isObject(value)) return refused({ type: "mapping-not-understood", at: "", found: show(value) });
   if (value["form"] !== "lamproom-mapping/1") return refused({ type: "unknown-mapping-form", form: show(value["form"]) });
   const fault = MAPPING(value, "");
-  // Every part was checked against the type, one by one.
-  return fault === null ? given(value as unknown as TableMapping) : refused(fault);
+  if (fault !== null) return refused(fault);
+  // Every part was checked against the type, one by one, but for one that older mappings lack.
+  const mapping = value as unknown as TableMapping;
+  return given({ ...mapping, time: { ...mapping.time, halfDay: mapping.time.halfDay ?? null } });
 }
 
 type Fault = Extract<MappingRefusal, { type: "mapping-not-understood" }> | null;
@@ -193,6 +197,7 @@ const MAPPING = parts({
     twoDigitYearsFrom: perhaps(that((value) => Number.isSafeInteger(value))),
     start: perhaps(start),
     repeatedHour: perhaps(one("earlier", "later")),
+    halfDay: mayLack(perhaps(one(...HALF_DAYS))),
     zoneLetters: textMap(zone),
   } satisfies Record<keyof TableMapping["time"], Check>),
   words: parts({

@@ -5,6 +5,7 @@ import { noHighBytes } from "./encoding.ts";
 import type { SurveyEvidence } from "./evidence.ts";
 import { newEvidence } from "./file-evidence.ts";
 import { fingerprintOf } from "./fingerprint.ts";
+import { isHalfDay } from "./half-day.ts";
 import { HeadFirst, openHead } from "./head-first.ts";
 import type { TableMapping } from "./mapping.ts";
 import { planOf } from "./plan.ts";
@@ -85,7 +86,9 @@ class Reading extends HeadFirst {
     const { environment, answers } = this;
     const dated = withFirstDay(this.mapping, answers);
     if (!dated.ok) return dated.refusal;
-    this.mapping = dated.value;
+    const timed = withClock(dated.value, answers);
+    if (!timed.ok) return timed.refusal;
+    this.mapping = timed.value;
     const { mapping } = this;
     const refusal = refusalOf(mapping);
     if (refusal !== null) return refusal;
@@ -137,11 +140,26 @@ function withFirstDay(mapping: TableMapping, answers: Answers): Result<TableMapp
     : given({ ...mapping, time: { ...time, start } });
 }
 
+/** What holds for the clock of one file and is not kept: which of two hours, which half of the day. */
+function withClock(mapping: TableMapping, answers: Answers): Result<TableMapping, TableRefusal> {
+  const { time } = mapping;
+  const hour = answers["repeated hour"];
+  const half = answers["twelve-hour clock"];
+  if (half !== undefined && !isHalfDay(half)) return refused({ type: "bad-answer", question: "twelve-hour clock", answer: half });
+  const repeatedHour = time.repeatedHour ?? (hour === "earlier" || hour === "later" ? hour : null);
+  return given({ ...mapping, time: { ...time, repeatedHour, halfDay: time.halfDay ?? half ?? null } });
+}
+
 /** Questions that the rows raise once the zone is known. */
 function openInRows(evidence: SurveyEvidence, mapping: TableMapping, answers: Answers): Result<readonly Question[], TableRefusal> {
   const concluded = conclude({ ...evidence, falls: 0 }, answers);
   if (!concluded.ok) return concluded;
-  const wanted = new Set(["conflicting readings", "fixed clock", ...(mapping.time.repeatedHour === null ? ["repeated hour"] : [])]);
+  const wanted = new Set([
+    "conflicting readings",
+    "fixed clock",
+    ...(mapping.time.repeatedHour === null ? ["repeated hour"] : []),
+    ...(mapping.time.halfDay === null ? ["twelve-hour clock"] : []),
+  ]);
   const { dayless } = evidence;
   const start = dayless.count > 0 ? [startQuestion(dayless)] : [];
   return given([...concluded.value.questions.filter((question) => wanted.has(question.id)), ...start]);

@@ -48,6 +48,7 @@ export class TableRows {
   private lastTime = Number.NEGATIVE_INFINITY;
   private lastRowTime = Number.NEGATIVE_INFINITY;
   private readonly seriesByText = new Map<string, number>();
+  private seriesText = "";
   private hasSeries = false;
   private hasBegun = false;
   private readonly changesBefore: number[] = [];
@@ -72,11 +73,11 @@ export class TableRows {
   }
 
   /** Rows that were read on the short way. */
-  passed(time: number, local: number): void {
+  passed(time: number, local: number, rows: number): void {
     this.lastTime = time;
     this.greatestTime = time;
     this.lastRowTime = time;
-    this.clock.passed(local);
+    this.clock.passed(local, rows, this.seriesText);
   }
 
   finish(): void {
@@ -218,6 +219,7 @@ export class TableRows {
       plan.date < 0 ? "" : (cells[plan.date] ?? ""),
       plan.clock < 0 ? "" : (cells[plan.clock] ?? ""),
       this.at.line,
+      plan.series < 0 ? "" : (cells[plan.series] ?? ""),
     );
     if (typeof time === "string") return this.rejectCell(time, plan.time >= 0 ? plan.time : plan.date >= 0 ? plan.date : plan.clock, cells);
     if (Number.isNaN(time)) return this.rejectCell("impossible time", plan.time >= 0 ? plan.time : plan.date, cells);
@@ -318,6 +320,7 @@ export class TableRows {
     const { plan } = this;
     if (plan.series < 0) return;
     const text = cells[plan.series] ?? "";
+    this.seriesText = text;
     const known = this.seriesByText.get(text);
     const series = known ?? this.seriesByText.size;
     if (known === undefined) {

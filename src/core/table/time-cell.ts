@@ -9,11 +9,14 @@ import {
   type ZoneClock,
 } from "../time/index.ts";
 import type { SurveyEvidence } from "./evidence.ts";
+import { ClockWatch, HalfDayClock } from "./half-day.ts";
 import { readNumber } from "./number-text.ts";
 import type { Plan } from "./plan.ts";
 import { daysOf, type TimeText, timeText } from "./time-text.ts";
 
 export type TimeFault = "not a time" | "impossible time";
+
+export type ClockEvidence = Pick<SurveyEvidence, "repeatedHour" | "missingHour" | "clockSteps">;
 
 /** Keeps what one row needs of the rows before it: the date written once, the side of a clock change. */
 export class RowClock {
@@ -34,11 +37,15 @@ export class RowClock {
   private seamLine = 0;
   private seamText = "";
   private readonly plan: Plan;
-  private readonly evidence: Pick<SurveyEvidence, "repeatedHour" | "missingHour">;
+  private readonly evidence: ClockEvidence;
+  private readonly watch: ClockWatch;
+  private readonly halves: HalfDayClock | null;
 
-  constructor(plan: Plan, evidence: Pick<SurveyEvidence, "repeatedHour" | "missingHour">) {
+  constructor(plan: Plan, evidence: ClockEvidence) {
     this.plan = plan;
     this.evidence = evidence;
+    this.watch = new ClockWatch(evidence.clockSteps, plan.series >= 0);
+    this.halves = plan.halfDay === null ? null : new HalfDayClock(plan.halfDay);
     const day = plan.firstDay === null ? null : readDate(plan.firstDay);
     if (day?.ok !== true) return;
     this.lastDays = daysFromCivil(day.value.year, day.value.month, day.value.day);
@@ -51,31 +58,40 @@ export class RowClock {
   }
 
   /** Rows that were read on a shorter way: the next row on this one comes after them. */
-  passed(local: number): void {
+  passed(local: number, rows: number, series: string): void {
+    this.watch.rose(local, rows, series);
+    this.keep(local);
+  }
+
+  private keep(local: number): void {
     this.lastLocal = local;
     this.lastDays = Math.floor(local / MILLISECONDS_PER_DAY);
     this.lastClock = local - this.lastDays * MILLISECONDS_PER_DAY;
   }
 
   /** Milliseconds of the time of a row, or what is wrong with it. */
-  read(timeCell: string, dateCell: string, clockCell: string, line: number): number | TimeFault {
+  read(timeCell: string, dateCell: string, clockCell: string, line: number, series = ""): number | TimeFault {
     const { plan } = this;
     this.isTwice = false;
     if (plan.countScale > 0) return this.count(timeCell, line);
     const whole = timeText(timeCell !== "" ? timeCell : dateCell === "" ? clockCell : `${dateCell} ${clockCell}`);
     if (whole === null) return "not a time";
-    const local = this.local(whole);
+    const local = this.local(whole, series);
     if (Number.isNaN(local)) return "impossible time";
+    const text = timeCell || `${dateCell} ${clockCell}`.trim();
+    if (whole.offset === null && whole.clock !== null && this.halves === null) this.watch.see(local, whole, series, line, text);
     this.isOpen = false;
     if (whole.offset !== null) return this.kept(local, local - whole.offset * 60_000);
     const zone = whole.letters === null ? plan.zone : (plan.letters.get(whole.letters) ?? null);
     this.isOpen = zone === null;
-    return zone === null ? this.kept(local, local) : this.instant(local, zone, line, timeCell || `${dateCell} ${clockCell}`);
+    return zone === null ? this.kept(local, local) : this.instant(local, zone, line, text);
   }
 
   /** A clock time without a date goes on from the date before it, over midnight too. */
-  private local(text: TimeText): number {
+  private local(text: TimeText, series: string): number {
     const clock = text.clock === null ? 0 : text.clock.milliseconds;
+    if (this.halves !== null && text.offset === null && text.clock?.isTwelveHour === false)
+      return this.halfDayLocal(this.halves, text, series);
     let days = this.lastDays;
     if (text.date !== null) {
       days = daysOf(text.date, this.plan.order, this.plan.yearsFrom);
@@ -86,9 +102,18 @@ export class RowClock {
     return days * MILLISECONDS_PER_DAY + clock;
   }
 
+  private halfDayLocal(halves: HalfDayClock, { date, clock }: TimeText, series: string): number {
+    const days = date === null ? null : daysOf(date, this.plan.order, this.plan.yearsFrom);
+    if (days !== null) this.hasDay ||= !Number.isNaN(days);
+    this.isDayless = !this.hasDay;
+    const before = Number.isNaN(this.lastDays) ? 0 : this.lastDays;
+    const day = days === null ? null : days * MILLISECONDS_PER_DAY;
+    return halves.wall(clock?.milliseconds ?? 0, day, before * MILLISECONDS_PER_DAY, series);
+  }
+
   private kept(local: number, instant: number): number {
     if (Number.isNaN(local) || Number.isNaN(instant)) return Number.NaN;
-    this.passed(local);
+    this.keep(local);
     return instant;
   }
 

@@ -2,6 +2,7 @@
 import { civilFromDays, MILLISECONDS_PER_DAY, nearZoneNames, readDate, readRfc3339, zoneClock } from "../time/index.ts";
 import { type Asking, choice, reason } from "./asking.ts";
 import type { ColumnEvidence, Sighting, TimeEvidence } from "./evidence.ts";
+import { halfDayOf } from "./half-day.ts";
 import type { TimeForm, TimeMapping } from "./mapping.ts";
 import type { Question, Reason } from "./question.ts";
 import { type DateOrder, localOf, timeText } from "./time-text.ts";
@@ -15,7 +16,7 @@ export interface TimeColumn {
   readonly isCount: boolean;
 }
 
-export function timeMappingOf(asking: Asking, columns: readonly TimeColumn[]): TimeMapping {
+export function timeMappingOf(asking: Asking, columns: readonly TimeColumn[], isSplit: boolean): TimeMapping {
   const count = columns.find((column) => column.isCount);
   if (count !== undefined) return countMapping(asking, count);
   const texts = columns.map((column) => column.evidence.times);
@@ -36,6 +37,7 @@ export function timeMappingOf(asking: Asking, columns: readonly TimeColumn[]): T
     twoDigitYearsFrom: years,
     start: hasDay || texts.length === 0 ? null : firstDay(asking, dayless.count > 0 ? dayless : local, fixed ?? zone),
     repeatedHour: repeatedHour(asking),
+    halfDay: halfDayOf(asking, isSplit),
     zoneLetters: lettersOf(asking, texts),
   };
 }
@@ -46,6 +48,7 @@ function fixedClock(asking: Asking): string | null {
   const told = asking.answerTo("fixed clock");
   if (missingHour.count === 0) {
     if (told !== null && !isKnownZone(told)) asking.refuse({ type: "bad-answer", question: "fixed clock", answer: told });
+    if (told !== null) asking.note("fixed clock", null, told, "certain", [reason("answered")]);
     return told;
   }
   return asking.ask({
@@ -150,7 +153,12 @@ function lettersOf(asking: Asking, texts: readonly TimeEvidence[]): Record<strin
 function repeatedHour(asking: Asking): "earlier" | "later" | null {
   const { repeatedHour: seen } = asking.evidence;
   const told = asking.answerTo("repeated hour");
-  if (seen.count === 0) return told === "earlier" || told === "later" ? told : null;
+  if (seen.count === 0) {
+    if (told !== "earlier" && told !== "later") return null;
+    // A walk under the answer raises no question; that it was answered is said all the same.
+    asking.note("repeated hour", null, told, "certain", [reason("answered")]);
+    return told;
+  }
   const answer = asking.ask({
     id: "repeated hour",
     topic: "repeated hour",
@@ -287,6 +295,7 @@ function countMapping(asking: Asking, column: TimeColumn): TimeMapping {
     twoDigitYearsFrom: null,
     start: startOf(asking, form),
     repeatedHour: isDayNumber ? repeatedHour(asking) : null,
+    halfDay: null,
     zoneLetters: {},
   };
 }

@@ -126,7 +126,7 @@ export class Walk {
     evidence.rows += rows;
     evidence.lineEnds.lf += rows - plainLines.carriageReturns;
     evidence.lineEnds.crlf += plainLines.carriageReturns;
-    this.rows.passed(plainLines.lastTime, plainLines.lastLocal);
+    this.rows.passed(plainLines.lastTime, plainLines.lastLocal, rows);
     return rows;
   }
 
