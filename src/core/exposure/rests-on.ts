@@ -75,6 +75,7 @@ function stepsBetween(
 export function assumptionsOf({ channel, settings, made, period }: RestsOn): readonly Assumption[] {
   const { ms, chosenBy } = made.largestGap;
   return [
+    { type: "reading-kind", kind: channel.kind, chosenBy: channel.kindChosenBy ?? "default" },
     { type: channel.kind === "spot" ? "holds-until-next" : "closes-interval", largestGapMs: ms, chosenBy },
     ...(settings.shifts.length === 0 ? [{ type: "file-is-one-shift" } as const] : []),
     ...unsampledAssumption(channel, settings, made, period),

@@ -136,3 +136,12 @@ test("an OSHA ceiling stands beside the average that its text allows, and keeps 
   const elsewhere = assessedShift(logged(levels), [{ kind: "ceiling", value: 200, regime: "US-NIOSH" }], more).found("ceiling");
   expect(elsewhere?.grounds.some(({ type }) => type === "ceiling-as-average")).toBe(false);
 });
+
+test.each([
+  ["nobody said it", {}, "default"],
+  ["the file says it", { kindChosenBy: "file" }, "file"],
+  ["a person said it", { kindChosenBy: "person" }, "person"],
+] as const)("what kind the readings are stands beside every finding: %s", (_, more, chosenBy) => {
+  const { channel } = assessedShift(logged([1, 2, 3], more), limits);
+  for (const finding of channel.findings) expect(finding.assumptions).toContainEqual({ type: "reading-kind", kind: "spot", chosenBy });
+});
