@@ -53,9 +53,17 @@ const overlapMs = (spans: readonly Unsettled[], kind: Unsettled["kind"], from: n
 /** Shifts of the page; without any the file is one. */
 const periods = ({ shifts }: Settings): readonly (ShiftSpan | null)[] => (shifts.length === 0 ? [null] : shifts);
 
+/** The last reading of a log has no length: it belongs to the time before it, not to what follows. */
+const rowsIn = ({ times }: Channel, from: number, to: number): readonly [number, number] => {
+  const last = times.length - 1;
+  const [first, past] = [rowAt(times, from), rowAt(times, to)];
+  return [first === last && times[last] === from ? past : first, past === last && times[last] === to ? past + 1 : past];
+};
+
 const readingsIn = (channel: Channel, from: number, to: number): Pick<Met, "readings" | "aboveNought" | "greatest"> => {
   let [readings, aboveNought, greatest] = [0, 0, Number.NEGATIVE_INFINITY];
-  for (let row = rowAt(channel.times, from); row < rowAt(channel.times, to); row++) {
+  const [first, past] = rowsIn(channel, from, to);
+  for (let row = first; row < past; row++) {
     const code = channel.codes?.[row] ?? READING.valid;
     if (code === READING.none || code === READING.fault) continue;
     const value = channel.values[row] as number; // as many values as times

@@ -5,7 +5,7 @@ import { type Held, settle } from "../desk/shelf.ts";
 import type { Clock } from "../parts/clock.ts";
 import { daySpan, typedTime } from "../parts/dates.ts";
 import { regimeWords } from "./regimes.ts";
-import { SiteChoices } from "./site-choices.tsx";
+import { SiteChoices, siteKey } from "./site-choices.tsx";
 import { spanWords } from "./span-words.ts";
 import { UnsampledChoice } from "./unsampled-choice.tsx";
 import type { View } from "./view.ts";
@@ -164,6 +164,6 @@ export const Choices = ({
         <GapChoice one={one} />
       </div>
     </div>
-    <SiteChoices key={JSON.stringify(one.settings.settingsBy)} one={one} />
+    <SiteChoices key={siteKey(one.settings)} one={one} />
   </section>
 );

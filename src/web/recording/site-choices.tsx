@@ -25,6 +25,9 @@ const chosenOf = ({ measurableThresholds, deadBands, negativeFloors, meansStandF
 
 const nothingChosen = chosenOf(noSettings);
 
+/** The form begins anew when what stands changes, by an undo too. */
+export const siteKey = (settings: Settings): string => JSON.stringify([settings.settingsBy, chosenOf(settings)]);
+
 /** Gases of the file, each with the unit of its channel. */
 const gasesOf = (one: Held): readonly (readonly [string, string | null])[] => {
   const found = new Map<string, string | null>();

@@ -1,8 +1,8 @@
 import type { ReactElement } from "react";
 import type { ColumnMapping } from "../../core/table/mapping.ts";
-import type { PreviewRow } from "../../core/table/reading.ts";
 import { choiceText, countText, gasWords, topicWords } from "../../report/index.ts";
 import type { Opened } from "../desk/protocol.ts";
+import { cellChanges } from "./trial.ts";
 
 type Named = "unit" | "gas" | "reading kind" | "decimal mark" | "range top";
 
@@ -39,18 +39,8 @@ const guessChanges = (before: Opened, after: Opened): readonly string[] => {
   });
 };
 
-const cellsChanged = (before: Opened, after: Opened): number => {
-  const rows = (opened: Opened): readonly PreviewRow[] => [
-    ...(opened.proposal?.preview.first ?? []),
-    ...(opened.proposal?.preview.worst ?? []),
-  ];
-  const old = new Map(rows(before).map((row) => [row.line, row]));
-  const now = new Map(rows(after).map((row) => [row.line, row]));
-  return [...now.values()].reduce(
-    (sum, row) => sum + row.parsed.filter((cell, place) => old.has(row.line) && old.get(row.line)?.parsed[place] !== cell).length,
-    0,
-  );
-};
+const cellsChanged = (before: Opened, after: Opened): number =>
+  before.proposal === null || after.proposal === null ? 0 : cellChanges(before.proposal.preview, after.proposal.preview).length;
 
 const readings = (opened: Opened): number => opened.channels.reduce((sum, channel) => sum + channel.rows, 0);
 

@@ -19,10 +19,12 @@ const Row = ({
   row,
   before,
   width,
+  open,
 }: {
   readonly row: PreviewRow;
   readonly before: PreviewRow | undefined;
   readonly width: number;
+  readonly open: ReadonlySet<number>;
 }): ReactElement => (
   <tr>
     <th scope="row" className="num">
@@ -33,9 +35,19 @@ const Row = ({
         {row.raw[place] ?? ""}
       </td>
     ))}
-    {places(width).map((place) => (
-      <Parsed key={`p${place}`} value={row.parsed[place] ?? null} was={before === undefined ? undefined : (before.parsed[place] ?? null)} />
-    ))}
+    {places(width).map((place) =>
+      open.has(place) ? (
+        <td key={`p${place}`} className="hatched">
+          <span className="patch">as you answer</span>
+        </td>
+      ) : (
+        <Parsed
+          key={`p${place}`}
+          value={row.parsed[place] ?? null}
+          was={before === undefined ? undefined : (before.parsed[place] ?? null)}
+        />
+      ),
+    )}
   </tr>
 );
 
@@ -54,12 +66,14 @@ const Rows = ({
   mapping,
   columns,
   before,
+  open,
 }: {
   readonly caption: string;
   readonly rows: readonly PreviewRow[];
   readonly mapping: TableMapping;
   readonly columns: readonly string[];
   readonly before: ReadonlyMap<number, PreviewRow>;
+  readonly open: ReadonlySet<number>;
 }): ReactElement => {
   const width = Math.max(columns.length, ...rows.map((row) => Math.max(row.raw.length, row.parsed.length)));
   return (
@@ -95,7 +109,7 @@ const Rows = ({
         </thead>
         <tbody>
           {rows.map((row) => (
-            <Row key={row.line} row={row} before={before.get(row.line)} width={width} />
+            <Row key={row.line} row={row} before={before.get(row.line)} width={width} open={open} />
           ))}
         </tbody>
       </table>
@@ -103,16 +117,22 @@ const Rows = ({
   );
 };
 
+const timeRoles: ReadonlySet<string> = new Set(["time", "date", "clock"]);
+
 /** Raw beside parsed: the rows that were hardest to understand, then the first of the file. */
 export const PreviewTable = ({
   preview,
   mapping,
   before,
+  dateOpen,
 }: {
   readonly preview: Preview;
   readonly mapping: TableMapping;
   readonly before: Preview | null;
+  /** Nobody has said yet which number of a date is the day: its columns show no date. */
+  readonly dateOpen: boolean;
 }): ReactElement => {
+  const open = new Set(dateOpen ? mapping.columns.flatMap(({ role }, place) => (timeRoles.has(role) ? [place] : [])) : []);
   const earlier = new Map([...(before?.first ?? []), ...(before?.worst ?? [])].map((row) => [row.line, row]));
   return (
     <section>
@@ -124,9 +144,17 @@ export const PreviewTable = ({
           mapping={mapping}
           columns={preview.columns}
           before={earlier}
+          open={open}
         />
       )}
-      <Rows caption="The first rows" rows={preview.first.slice(0, 20)} mapping={mapping} columns={preview.columns} before={earlier} />
+      <Rows
+        caption="The first rows"
+        rows={preview.first.slice(0, 20)}
+        mapping={mapping}
+        columns={preview.columns}
+        before={earlier}
+        open={open}
+      />
     </section>
   );
 };

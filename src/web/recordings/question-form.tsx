@@ -1,8 +1,9 @@
 import { type ReactElement, useId, useRef, useState } from "react";
 import type { Choice, Question } from "../../core/table/question.ts";
-import { choiceText, freeAnswerForm, questionSentence, reasonText } from "../../report/index.ts";
+import { choiceText, countText, freeAnswerForm, questionSentence, reasonText } from "../../report/index.ts";
 import { answerQuestions, type Held } from "../desk/shelf.ts";
 import { AnswerInput } from "./answer-input.tsx";
+import { type CellChange, type Chosen, filledIn } from "./trial.ts";
 
 const ChoiceRow = ({
   choice,
@@ -63,12 +64,43 @@ const QuestionPart = ({
 
 const needsAnswer = (question: Question): string => `Answer this one: ${questionSentence(question)}`;
 
-/** What the file does not settle, first on its page. The suggested answer is marked and set; pressing the key is what takes it. */
-export const QuestionForm = ({ one, questions }: { readonly one: Held; readonly questions: readonly Question[] }): ReactElement => {
-  const ordered = [...questions].sort((a, b) => Number(b.blocking) - Number(a.blocking));
-  const [values, setValues] = useState<Readonly<Record<string, string>>>(() =>
-    Object.fromEntries(ordered.map((question) => [question.id, question.suggested ?? ""])),
+/** Suggested answers are set from the start; pressing the key is what takes them. */
+export const suggestedFor = (questions: readonly Question[]): Chosen =>
+  Object.fromEntries(questions.map((question) => [question.id, question.suggested ?? ""]));
+
+/** What the answers chosen make of the rows shown, before they are sent. */
+const TrialLine = ({ changes }: { readonly changes: readonly CellChange[] | null }): ReactElement => {
+  const first = changes?.[0];
+  return (
+    <p className="small met" role="status">
+      {first !== undefined &&
+        `With these answers ${countText(changes?.length ?? 0)} of the cells shown below read differently. Line ${countText(first.line)}: “${first.raw}” reads ${first.now ?? "not understood"}.`}
+    </p>
   );
+};
+
+interface QuestionFormParts {
+  readonly one: Held;
+  readonly questions: readonly Question[];
+  readonly values: Chosen;
+  /** Cells that read differently under the answers chosen; null where only a new reading can tell. */
+  readonly changes: readonly CellChange[] | null;
+  readonly choose: (values: Chosen) => void;
+}
+
+const FaultLinks = ({ open }: { readonly open: readonly Question[] }): ReactElement => (
+  <>
+    {open.map((question) => (
+      <p key={question.id}>
+        <a href={`#question-${question.id}`}>{needsAnswer(question)}</a>
+      </p>
+    ))}
+  </>
+);
+
+/** What the file does not settle, first on its page. */
+export const QuestionForm = ({ one, questions, values, changes, choose }: QuestionFormParts): ReactElement => {
+  const ordered = [...questions].sort((a, b) => Number(b.blocking) - Number(a.blocking));
   const [tried, setTried] = useState(false);
   const summary = useRef<HTMLDivElement>(null);
   const open = ordered.filter((question) => question.blocking && (values[question.id] ?? "").trim() === "");
@@ -78,7 +110,7 @@ export const QuestionForm = ({ one, questions }: { readonly one: Held; readonly 
       requestAnimationFrame(() => summary.current?.focus());
       return;
     }
-    void answerQuestions(one.id, Object.fromEntries(Object.entries(values).filter(([, value]) => value.trim() !== "")));
+    void answerQuestions(one.id, filledIn(values));
   };
   return (
     <form
@@ -94,11 +126,7 @@ export const QuestionForm = ({ one, questions }: { readonly one: Held; readonly 
       </h2>
       {tried && open.length > 0 && (
         <div className="error" ref={summary} tabIndex={-1} role="alert">
-          {open.map((question) => (
-            <p key={question.id}>
-              <a href={`#question-${question.id}`}>{needsAnswer(question)}</a>
-            </p>
-          ))}
+          <FaultLinks open={open} />
         </div>
       )}
       {ordered.map((question) => (
@@ -107,9 +135,10 @@ export const QuestionForm = ({ one, questions }: { readonly one: Held; readonly 
           question={question}
           value={values[question.id] ?? ""}
           wrong={tried && open.includes(question)}
-          answer={(value) => setValues({ ...values, [question.id]: value })}
+          answer={(value) => choose({ ...values, [question.id]: value })}
         />
       ))}
+      <TrialLine changes={changes} />
       <p className="acts">
         <button type="submit" className="act main" disabled={one.progress !== null}>
           {one.progress !== null ? "Reading" : "Read with these answers"}

@@ -1,8 +1,6 @@
 import { Link } from "@tanstack/react-router";
 import { type ReactElement, useEffect, useState } from "react";
-import type { Guess } from "../../core/table/question.ts";
-import type { Proposal } from "../../core/table/reading.ts";
-import { countText } from "../../report/index.ts";
+import { countText, visibleText } from "../../report/index.ts";
 import { forgetMapping, keepMapping, mappingKept } from "../desk/mappings.ts";
 import { applyMapping, type Held, useHeld, wake } from "../desk/shelf.ts";
 import { download } from "../parts/download.ts";
@@ -13,7 +11,8 @@ import { GuessTable } from "./guess-table.tsx";
 import { NotKept } from "./not-kept.tsx";
 import { PreviewTable } from "./preview-table.tsx";
 import { ProgressLine } from "./progress-line.tsx";
-import { QuestionForm } from "./question-form.tsx";
+import { QuestionForm, suggestedFor } from "./question-form.tsx";
+import { cellChanges, isDateOpen, useTrial } from "./trial.ts";
 
 const sentenceOf = (one: Held): string => {
   const opened = one.opened;
@@ -34,7 +33,7 @@ const sentenceOf = (one: Held): string => {
 
 const basisOf = (one: Held): string => {
   const count = one.opened?.summary?.count;
-  const size = `${one.file.name}, ${countText(one.file.size)} bytes`;
+  const size = `${visibleText(one.file.name)}, ${countText(one.file.size)} bytes`;
   if (count === undefined) return size;
   return `${size}, ${countText(count.lines)} lines: ${countText(count.rows)} rows, ${countText(count.header)} of heading, ${countText(count.skippedCount)} passed over, ${countText(count.rejected)} left out`;
 };
@@ -102,11 +101,11 @@ export const ReadingPage = ({ id }: { readonly id: string }): ReactElement => {
   useEffect(() => void wake(id), [id]);
   if (one === null) return <NotKept id={id} />;
   const proposal = one.opened?.proposal ?? null;
-  const questions = one.opened?.questions ?? [];
+  const asks = (one.opened?.questions.length ?? 0) > 0;
   const read = (one.opened?.channels.length ?? 0) > 0;
   return (
     <main>
-      <title>{`How ${one.file.name} was read: Lamproom`}</title>
+      <title>{`How ${visibleText(one.file.name)} was read: Lamproom`}</title>
       <h1 className="answer" aria-live="polite">
         <Marked text={sentenceOf(one)} strong />
       </h1>
@@ -119,41 +118,51 @@ export const ReadingPage = ({ id }: { readonly id: string }): ReactElement => {
           </Link>
         </p>
       )}
-      {one.opened?.refusal != null && one.opened.refusal.type !== "questions-open" && (read || questions.length > 0) && (
+      {one.opened?.refusal != null && one.opened.refusal.type !== "questions-open" && (read || asks) && (
         <p className="error" role="alert">
           {one.opened.refusal.message} {one.opened.refusal.mend}
         </p>
       )}
-      {questions.length > 0 && <QuestionForm key={questionKey(one)} one={one} questions={questions} />}
-      {one.mapping !== null && (
-        <p className="small">Read with the mapping that you loaded. What stands below is what the file alone says.</p>
-      )}
-      {one.before !== null && one.opened !== null && read && <Changes before={one.before} after={one.opened} />}
-      {proposal !== null && (
-        <PreviewTable preview={proposal.preview} mapping={proposal.mapping} before={one.before?.proposal?.preview ?? null} />
-      )}
-      {proposal !== null && <GuessTable one={one} guesses={[...proposal.guesses, ...kindGuess(proposal)]} />}
+      <Asking key={questionKey(one)} one={one} read={read} />
+      {proposal !== null && <GuessTable one={one} guesses={proposal.guesses} />}
       {one.opened?.summary != null && <FaultList faults={one.opened.faults} summary={one.opened.summary} file={one.file} />}
       <MappingActs key={one.opened?.mapping?.fingerprint ?? ""} one={one} />
     </main>
   );
 };
 
-/** What a logged number stands for is taken, not read: files seldom say it, and everything rests on it. */
-const kindGuess = ({ guesses, mapping }: Proposal): readonly Guess[] => {
-  const kinds = [
-    ...new Set(mapping.columns.filter((column) => column.role === "reading" || column.role === "value").map((column) => column.kind)),
-  ];
-  if (kinds.length === 0 || guesses.some((guess) => guess.topic === "reading kind")) return [];
-  return [
-    {
-      topic: "reading kind",
-      column: "*",
-      chosen: kinds.join(", "),
-      sureness: "weak",
-      reasons: [{ code: "the file does not say", line: null, text: null }],
-    },
-  ];
+/** Questions with the rows that their answers change, or the rows alone where nothing is asked. */
+const Asking = ({ one, read }: { readonly one: Held; readonly read: boolean }): ReactElement => {
+  const questions = one.opened?.questions ?? [];
+  const [values, setValues] = useState(() => suggestedFor(questions));
+  const trial = useTrial(one, values);
+  const proposal = one.opened?.proposal ?? null;
+  const standing = proposal?.preview ?? null;
+  return (
+    <>
+      {questions.length > 0 && (
+        <QuestionForm
+          one={one}
+          questions={questions}
+          values={values}
+          changes={trial === null || standing === null ? null : cellChanges(standing, trial.preview)}
+          choose={setValues}
+        />
+      )}
+      {one.mapping !== null && (
+        <p className="small">Read with the mapping that you loaded. What stands below is what the file alone says.</p>
+      )}
+      {one.before !== null && one.opened !== null && read && <Changes before={one.before} after={one.opened} />}
+      {proposal !== null && (
+        <PreviewTable
+          preview={trial?.preview ?? proposal.preview}
+          mapping={trial?.mapping ?? proposal.mapping}
+          before={trial === null ? (one.before?.proposal?.preview ?? null) : standing}
+          dateOpen={!read && isDateOpen(questions, values)}
+        />
+      )}
+    </>
+  );
 };
 
 const questionKey = (one: Held): string => (one.opened?.questions ?? []).map((question) => question.id).join(" ");

@@ -9,6 +9,7 @@ import { OutcomeMark } from "../parts/marks.tsx";
 import { useCalculators } from "./calculators.ts";
 import { type Draft, draftOf, inputOf } from "./drafts.ts";
 import { FieldInput } from "./field-input.tsx";
+import { formWords } from "./refusal-words.ts";
 
 const read = (text: string | null): SlateObject | null => {
   if (text === null) return null;
@@ -51,7 +52,9 @@ const OutputValue = ({ field, value }: { readonly field: OutputField; readonly v
       </table>
     );
   }
-  if (value === null || value === undefined) return <span className="r">not given</span>;
+  // An upper end that nobody bounded is open; anything else without a value was not asked for.
+  if (value === null || value === undefined)
+    return field.name === "high" ? <em className="open">open</em> : <span className="r">not given</span>;
   if (typeof value === "number") return <Marked text={field.unit === null ? exactText(value) : valueText(value, field.unit)} />;
   return <Marked text={String(value)} />;
 };
@@ -121,13 +124,23 @@ const toSentence = (focus: boolean): void => {
   if (focus) sentence?.focus({ preventScroll: true });
 };
 
-const heading = (calculator: CalculatorDescription, reply: SlateReply | null): string => {
-  if (reply === null) return `${calculator.title}: ${calculator.says}`;
-  return reply.ok ? reply.answer.sentence : `${reply.told.message} ${reply.told.mend}`;
+type Refused = Extract<SlateReply, { readonly ok: false }>;
+
+const refusedWords = (calculator: CalculatorDescription, reply: Refused): string => {
+  const { message, mend } = formWords(reply.refusal, calculator.inputs) ?? reply.told;
+  return `${message} ${mend}`;
 };
 
-const wrongField = (reply: SlateReply | null): { readonly path: string; readonly says: string } | null =>
-  reply !== null && !reply.ok && reply.path !== null ? { path: reply.path, says: `${reply.told.message} ${reply.told.mend}` } : null;
+const heading = (calculator: CalculatorDescription, reply: SlateReply | null): string => {
+  if (reply === null) return `${calculator.title}: ${calculator.says}`;
+  return reply.ok ? reply.answer.sentence : refusedWords(calculator, reply);
+};
+
+const wrongField = (
+  calculator: CalculatorDescription,
+  reply: SlateReply | null,
+): { readonly path: string; readonly says: string } | null =>
+  reply !== null && !reply.ok && reply.path !== null ? { path: reply.path, says: refusedWords(calculator, reply) } : null;
 
 const Heading = ({
   calculator,
@@ -195,7 +208,7 @@ const Form = ({ calculator, given }: { readonly calculator: CalculatorDescriptio
       replace: given !== null,
       resetScroll: false,
     });
-  const wrong = wrongField(reply);
+  const wrong = wrongField(calculator, reply);
   return (
     <main>
       <title>{`${calculator.title}: Lamproom`}</title>
