@@ -24,7 +24,7 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
   "empty-file": {
     exit: 1,
     status: 422,
-    says: () => "The file is empty: it has no bytes.",
+    says: () => "The file is empty: nothing stands in it.",
     mend: () => "Copy it from the instrument again, and check that the copy has a size.",
     example: { type: "empty-file" },
   },

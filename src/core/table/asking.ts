@@ -48,7 +48,8 @@ export class Asking {
         id,
         topic: asked.topic,
         column: asked.column ?? null,
-        samples: asked.samples ?? [],
+        // What comes from no line in particular would point at line 0.
+        samples: (asked.samples ?? []).filter(({ line }) => line > 0),
         choices,
         suggested,
         blocking: asked.blocking ?? true,
@@ -62,6 +63,12 @@ export class Asking {
     const slash = id.indexOf("/");
     this.note(asked.topic, slash < 0 ? null : id.slice(slash + 1), answer, "certain", [reason("answered")]);
     return answer;
+  }
+
+  /** The first row that has something in the column, as a sample. */
+  sampleOf(index: number): Question["samples"] {
+    const row = this.evidence.first.find(({ cells }) => (cells[index] ?? "") !== "");
+    return row === undefined ? [] : [{ line: row.line, text: row.cells[index] ?? "" }];
   }
 
   /** An answer by its id, or by the wildcard of its topic: `unit/CO`, `unit/*`. */

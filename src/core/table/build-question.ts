@@ -32,7 +32,7 @@ export function aboutLetters(asking: Asking): boolean {
   const answer = asking.ask({
     id: "encoding",
     topic: "encoding",
-    samples: [{ line: highBytes.firstLine, text: highBytes.firstText }],
+    samples: highBytes.firstLine === 0 ? sampleLines(asking).slice(0, 1) : [{ line: highBytes.firstLine, text: highBytes.firstText }],
     choices: [],
     suggested,
   });

@@ -88,7 +88,7 @@ function namedColumns(asking: Asking): NamedColumn[] {
         id: `blank label/${index + 1}`,
         topic: "blank label",
         column: String(index + 1),
-        samples: [{ line: 0, text: evidence.lastText }],
+        samples: asking.sampleOf(index),
         choices: [],
         suggested: `column ${index + 1}`,
       });
@@ -107,7 +107,9 @@ function askTwice(asking: Asking, label: string, labels: readonly string[]): voi
     id: `duplicate label/${label}`,
     topic: "duplicate label",
     column: label,
-    samples: numbers.map((number) => ({ line: asking.evidence.structure.headerLines[0] ?? 0, text: `column ${number}` })),
+    samples: numbers.flatMap((number) =>
+      asking.evidence.structure.headerLines.slice(0, 1).map((line) => ({ line, text: `column ${number}` })),
+    ),
     choices: [choice("keep both", reason("told apart by their numbers"))],
     suggested: "keep both",
   });
@@ -215,17 +217,21 @@ function unitOf(asking: Asking, id: string, seen: UnitSeen, gas: string | null):
   }
   const samples = seen.text === "" ? [] : [{ line: seen.line ?? 0, text: seen.text }];
   if (isSure && told !== seen.unit) return askConflict(asking, id, seen.unit as Unit, told as string, samples);
-  const offered = seen.unit === "ambiguous per cent" ? (["vol%", "%LEL"] as const) : UNITS;
-  const suggested = seen.unit === "ambiguous per cent" && (gas === "oxygen" || gas === "carbon_dioxide") ? "vol%" : null;
+  const isByVolume = seen.unit === "ambiguous per cent" && (gas === "oxygen" || gas === "carbon_dioxide");
+  if (isByVolume && told === undefined && asking.answerTo(`unit/${id}`) === null) {
+    asking.note("unit", id, "vol%", "strong", [reason("per cent of a gas that does not burn is by volume", seen.line, seen.text)]);
+    return "vol%";
+  }
+  const offered = isByVolume ? (["vol%"] as const) : seen.unit === "ambiguous per cent" ? (["vol%", "%LEL"] as const) : UNITS;
   const answer = asking.ask({
     id: `unit/${id}`,
     topic: "unit",
     column: id,
     samples,
     choices: offered.map((unit) => choice(unit)),
-    suggested,
+    suggested: null,
   });
-  return (answer ?? suggested) as Unit | null; // `ask` lets no other answer pass
+  return answer as Unit | null; // `ask` lets no other answer pass
 }
 
 /** The file says one unit and the answer another: neither is taken. */

@@ -82,10 +82,8 @@ export function marksOf(
     finding.decimal === "," || (finding.decimal === "." && finding.suggested === null) || finding.reasons.includes(THREE_AFTER_COMMA);
   const allAgree = settled.length > 0 && !anyPoint && findings.every(({ finding }) => goesAlong(finding));
   const shared = allAgree
-    ? askDecimal(
+    ? sharedDecimal(
         asking,
-        "*",
-        null,
         settled.map(({ finding }) => finding),
       )
     : null;
@@ -93,6 +91,19 @@ export function marksOf(
   for (const { id, finding } of findings)
     marks.set(id, allAgree ? sharedMarks(shared ?? ",", finding) : ownMarks(asking, id, finding, anyComma));
   return marks;
+}
+
+/** Beside semicolons a comma that no cell contradicts is the decimal mark: it is why the semicolons are there (common practice). */
+function sharedDecimal(asking: Asking, findings: readonly MarkFinding[]): "." | "," | null {
+  const { structure } = asking.evidence;
+  if (structure.dialect.delimiter !== ";" || asking.answerTo("decimal mark/*") !== null) return askDecimal(asking, "*", null, findings);
+  const [first] = findings.flatMap(({ samples }) => samples);
+  const because = findings[0]?.reasons ?? [];
+  asking.note("decimal mark", "*", ",", "strong", [
+    reason("semicolons between the cells"),
+    ...because.map((code) => reason(code, first?.line ?? null, first?.text ?? null)),
+  ]);
+  return ",";
 }
 
 /** A point said by a person over commas makes the commas groups. */

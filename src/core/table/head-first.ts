@@ -15,6 +15,7 @@ import type { Encoding } from "./mapping.ts";
 import { notATable } from "./not-a-table.ts";
 import type { TableRefusal } from "./question.ts";
 import type { TableEnvironment } from "./reading.ts";
+import { textFromUtf8 } from "./utf8.ts";
 import type { Walk } from "./walk.ts";
 
 /** So much of the file is looked at before the first row is taken. */
@@ -69,7 +70,7 @@ export abstract class HeadFirst {
   private beginWith(isWhole: boolean): Result<true, TableRefusal> {
     const { head } = this;
     this.head = new Uint8Array(0);
-    if (head.length === 0) return this.refuse({ type: "empty-file" });
+    if (isWhole && isBlank(head)) return this.refuse({ type: "empty-file" });
     const refusal = this.start(head, isWhole);
     if (refusal !== null) return this.refuse(refusal);
     return given(true);
@@ -82,6 +83,11 @@ export abstract class HeadFirst {
     this.walk.push(utf8);
     return this.walk.refusal === null ? given(true) : this.refuse(this.walk.refusal);
   }
+}
+
+/** A mark of the encoding, spaces and line ends are nothing to read. */
+function isBlank(head: Uint8Array): boolean {
+  return head.subarray(encodingOf(head).markLength).every((byte) => byte === 32 || (byte >= 9 && byte <= 13));
 }
 
 export interface Opened {
@@ -118,7 +124,22 @@ export function openHead(head: Uint8Array, told: string | null, environment: Tab
   if (utf8 === null) return refused({ type: "encoding-not-readable", encoding: encoding.encoding });
   const foreign = isWide ? notATable(utf8) : null;
   if (foreign !== null) return refused(foreign);
+  if (encoding.sureness !== "certain") Object.assign(highBytes, firstSample(utf8));
   return given({ encoding, highBytes, transcoder: transcoderFor(encoding.encoding, environment.decodeText), utf8 });
+}
+
+/** The first line with a letter outside ASCII, by which a person can tell whether the encoding is right; else the first line. */
+function firstSample(utf8: Uint8Array): Pick<HighBytes, "firstLine" | "firstText"> {
+  const high = Math.max(
+    0,
+    utf8.findIndex((byte) => byte >= 0x80),
+  );
+  const from = utf8.subarray(0, high).lastIndexOf(10) + 1;
+  const next = utf8.indexOf(10, high);
+  const to = Math.min(next < 0 ? utf8.length : next, from + 1000);
+  let firstLine = 1;
+  for (let at = utf8.indexOf(10); at >= 0 && at < from; at = utf8.indexOf(10, at + 1)) firstLine++;
+  return { firstLine, firstText: textFromUtf8(utf8, from, to).trimEnd() };
 }
 
 /** A letter that the end of the head cuts through is no fault of the file. */

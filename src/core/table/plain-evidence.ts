@@ -17,13 +17,12 @@ export interface PlainSeen {
   readonly clockTemplate: TimeTemplate | null;
   readonly dateTemplate: TimeTemplate | null;
   readonly lastTime: number;
-  readonly hasOtherHours: boolean;
 }
 
 /** Enters what the plain lines have shown into the evidence, once, at the end. */
 export function foldPlain(seen: PlainSeen, evidence: SurveyEvidence): void {
   if (seen.rows === 0) return;
-  evidence.clockSteps.isOther ||= seen.hasOtherHours;
+  evidence.clockSteps.isOther ||= seen.clockTemplate?.hasOtherHours === true;
   for (const [index, column] of evidence.columns.entries()) foldColumn(seen, column, index);
   for (const { column, form, line, text } of seen.forms) {
     const known = evidence.columns[column]?.forms.get(form);

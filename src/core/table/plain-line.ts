@@ -78,8 +78,6 @@ export class PlainLines {
   private readonly blanks: Float64Array;
   private readonly forms: { column: number; form: NumberForm; line: number; text: string }[] = [];
   private readonly dates: { line: number; text: string; first: number; second: number }[] = [];
-  /** An hour of 0 or above 12 was seen. */
-  private hasOtherHours = false;
   private dateTemplate: TimeTemplate | null = null;
   private clockTemplate: TimeTemplate | null = null;
   /** Bytes of the last date and of the last hour and minute, with what they came to. */
@@ -399,7 +397,6 @@ export class PlainLines {
     if (position + template.length >= limit || !template.fits(bytes, position)) return false;
     const minute = template.minute(bytes, position);
     if (Number.isNaN(minute)) return false;
-    this.hasOtherHours ||= template.hourAt >= 0 && (minute < 3_600_000 || minute >= 46_800_000);
     if (template.dateAt >= 0 && !this.newDate(bytes, position, limit, line)) return false;
     this.minuteLocal = template.dateAt >= 0 ? this.dayLocal + minute : minute;
     for (let index = 0; index < this.knownLength; index++) this.lastMinute[index] = bytes[position + index] as number; // before the limit
@@ -452,7 +449,7 @@ export class PlainLines {
 
   /** What the plain lines have shown, for the evidence. */
   get seen(): PlainSeen {
-    const { plan, rows, kinds, blanks, lowest, forms, dates, clockTemplate, dateTemplate, lastTime, hasOtherHours } = this;
-    return { plan, rows, kinds, blanks, lowest, forms, dates, clockTemplate, dateTemplate, lastTime, hasOtherHours };
+    const { plan, rows, kinds, blanks, lowest, forms, dates, clockTemplate, dateTemplate, lastTime } = this;
+    return { plan, rows, kinds, blanks, lowest, forms, dates, clockTemplate, dateTemplate, lastTime };
   }
 }

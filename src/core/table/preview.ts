@@ -6,22 +6,51 @@ import { noClockSteps } from "./half-day.ts";
 import type { ColumnMapping, TableMapping } from "./mapping.ts";
 import { readNumber, textOfExact } from "./number-text.ts";
 import { type Plan, planOf } from "./plan.ts";
+import type { Question } from "./question.ts";
 import type { Preview, PreviewRow } from "./reading.ts";
 import { CODE } from "./reading-code.ts";
 import { RowClock } from "./time-cell.ts";
+import { timeText } from "./time-text.ts";
 import { isNotANumberText } from "./words.ts";
 
-export function previewOf(evidence: SurveyEvidence, mapping: TableMapping): Preview {
+/** What a question that is still open leaves unknown of the cells: that is not shown, lest one reading of several pass for known. */
+interface Unknown {
+  readonly time: boolean;
+  readonly day: boolean;
+  readonly half: boolean;
+  /** Columns whose marks are open. */
+  readonly marks: ReadonlySet<number>;
+  readonly seam: boolean;
+}
+
+export function previewOf(evidence: SurveyEvidence, mapping: TableMapping, questions: readonly Question[]): Preview {
   const plan = planOf(mapping);
+  const unknown = unknownOf(mapping, questions);
   const columns = mapping.headerLines.length > 0 ? evidence.structure.labels : mapping.columns.map((column) => column.label);
-  const isSeamOpen = evidence.repeatedHour.count > 0 && mapping.time.repeatedHour === null;
+  const seam = evidence.repeatedHour.count > 0 && mapping.time.repeatedHour === null;
   const clock = clockOf(plan);
   // The hard rows stand apart: what a row takes from those before it (day, side of a clock change) is not known of them.
   const alone: Plan = { ...plan, firstDay: null };
   return {
     columns,
-    first: evidence.first.map((row) => previewRow(plan, clock, isSeamOpen, row)),
-    worst: evidence.worst.map((row) => previewRow(alone, clockOf(alone), mapping.time.repeatedHour === null, row)),
+    first: evidence.first.map((row) => previewRow(plan, clock, { ...unknown, seam }, row)),
+    worst: evidence.worst.map((row) => previewRow(alone, clockOf(alone), { ...unknown, seam: mapping.time.repeatedHour === null }, row)),
+  };
+}
+
+const NUMBERS: ReadonlySet<ColumnMapping["role"]> = new Set(["reading", "value", "number"]);
+
+function unknownOf({ columns }: TableMapping, questions: readonly Question[]): Unknown {
+  const has = (topic: Question["topic"]): boolean => questions.some((question) => question.topic === topic);
+  const about = questions.filter(({ topic }) => topic === "decimal mark" || topic === "group mark").map(({ column }) => column);
+  const isOpen = (label: string, index: number): boolean =>
+    about.some((column) => column === null || column === label || column === String(index + 1));
+  return {
+    time: has("two time columns") || has("time form"),
+    day: has("day and month") || has("two-digit year"),
+    half: has("twelve-hour clock"),
+    marks: new Set(columns.flatMap(({ label, role }, index) => (NUMBERS.has(role) && isOpen(label, index) ? [index] : []))),
+    seam: false,
   };
 }
 
@@ -35,10 +64,15 @@ function clockOf(plan: Plan): RowClock {
   });
 }
 
-function previewRow(plan: Plan, clock: RowClock, isSeamOpen: boolean, { line, cells }: SurveyEvidence["first"][number]): PreviewRow {
+function previewRow(plan: Plan, clock: RowClock, unknown: Unknown, { line, cells }: SurveyEvidence["first"][number]): PreviewRow {
   const cell = (index: number): string => (index < 0 ? "" : (cells[index] ?? ""));
-  const time = timeParsed(plan, clock, isSeamOpen, clock.read(cell(plan.time), cell(plan.date), cell(plan.clock), line));
-  return { line, raw: cells, parsed: plan.mapping.columns.map((column, index) => cellParsed(plan, column, cell(index), time)) };
+  const texts = [cell(plan.time), cell(plan.date), cell(plan.clock)] as const;
+  const time = timeParsed(plan, clock, unknown, clock.read(...texts, line), texts.join(" ").trim());
+  const parsed = plan.mapping.columns.map((column, index) =>
+    // A whole number reads the same under any marks.
+    unknown.marks.has(index) && /[.,]/.test(cell(index)) ? null : cellParsed(plan, column, cell(index), time),
+  );
+  return { line, raw: cells, parsed };
 }
 
 function cellParsed(plan: Plan, { role, decimalMark, groupMark }: ColumnMapping, text: string, time: string | null): string | null {
@@ -51,13 +85,19 @@ function cellParsed(plan: Plan, { role, decimalMark, groupMark }: ColumnMapping,
 }
 
 /** What is not known of a time is not shown: without a zone, or in an hour that happens twice, it is no instant; before any date it has no day. */
-function timeParsed(plan: Plan, clock: RowClock, isSeamOpen: boolean, time: number | string): string | null {
-  if (typeof time === "string" || Number.isNaN(time)) return null;
+function timeParsed(plan: Plan, clock: RowClock, unknown: Unknown, time: number | string, text: string): string | null {
+  if (typeof time === "string" || Number.isNaN(time) || unknown.time) return null;
   if (plan.form.endsWith("-from-start") && plan.mapping.time.start === null) return String(time / 1000);
   // `wall` counts wall-clock milliseconds, all others are instants. Each cast gives the brand.
   const local = localText(clock.wall as LocalTime);
-  if (clock.isDayless) return local.slice(local.indexOf("T") + 1);
-  return clock.isOpen || (clock.isTwice && isSeamOpen) ? local : rfc3339FromInstant(time as Instant);
+  const seen = timeText(text);
+  const isDayOpen = clock.isDayless || (unknown.day && seen?.date != null && seen.date.order !== "year first");
+  const isHalfOpen = unknown.half && seen?.offset === null;
+  if (isDayOpen || isHalfOpen) {
+    const [day = "", hour = ""] = local.split("T");
+    return [isDayOpen ? "" : day, isHalfOpen || seen?.clock === null ? "" : hour].join("");
+  }
+  return clock.isOpen || (clock.isTwice && unknown.seam) ? local : rfc3339FromInstant(time as Instant);
 }
 
 const WORD_NAMES: Readonly<Record<number, string>> = {

@@ -17,8 +17,8 @@ export interface PreviewRow {
   readonly raw: readonly string[];
   /**
    * Digits, an RFC 3339 instant or seconds, a word for the status, or the text itself where it is no reading; a time
-   * without its zone or its day where these are not known. Empty: nothing of its own (a date shown with its clock, a
-   * column left out). Null: not understood.
+   * without its zone, its day or its clock where an open question leaves these unknown. Empty: nothing of its own (a
+   * date shown with its clock, a column left out). Null: not understood, or not before a question is answered.
    */
   readonly parsed: readonly (string | null)[];
 }

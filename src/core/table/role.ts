@@ -241,7 +241,7 @@ function askRole(asking: Asking, column: NamedColumn, hasReadings: boolean): Col
     id: `role/${column.id}`,
     topic: "role",
     column: column.id,
-    samples: [{ line: 0, text: column.evidence.lastText }],
+    samples: asking.sampleOf(column.index),
     choices: [choice("reading"), choice("number"), choice("ignored"), choice("series"), choice("status"), choice("text"), choice("time")],
     suggested: hasReadings ? "number" : null,
     blocking: !hasReadings,

@@ -191,7 +191,7 @@ function proposalFrom(
     mapping,
     guesses,
     questions,
-    preview: previewOf(evidence, mapping),
+    preview: previewOf(evidence, mapping, questions),
     bytes: evidence.bytes,
     lines: evidence.lines,
     firstWalk,

@@ -219,8 +219,11 @@ function askOrder(asking: Asking, dated: readonly TimeEvidence[], third: Sightin
   const [best, next] = rated as [(typeof rated)[0], (typeof rated)[0]]; // two orders at least
   const isClear = best.falls < next.falls || best.span * 2 < next.span;
   const ambiguous = samples.find(({ text }) => timeText(text)?.date?.order === "numbers") ?? samples[0];
+  // Where dots part day, month and year, the day stands first (common practice); the steps of the rows may say otherwise.
+  const isDotted = third.count > 31 && samples.every(({ text }) => /^\d{1,2}\.\d{1,2}\.\d{4}/.test(text));
+  const dots = (order: DateOrder): Reason[] => (isDotted && order === "day-month-year" ? [reason("dots between day, month and year")] : []);
   const choices = rated
-    .map(({ order, reasons }) => choice(order, ...reasons))
+    .map(({ order, reasons }) => choice(order, ...dots(order), ...reasons))
     .sort((a, b) => orders.indexOf(a.value as DateOrder) - orders.indexOf(b.value as DateOrder)); // the values are orders
   const answer = asking.ask({
     id: "day and month",
@@ -228,7 +231,7 @@ function askOrder(asking: Asking, dated: readonly TimeEvidence[], third: Sightin
     column,
     samples: ambiguous === undefined ? [] : [ambiguous],
     choices,
-    suggested: isClear ? best.order : null,
+    suggested: isClear ? best.order : isDotted ? "day-month-year" : null,
   });
   return (answer ?? best.order) as DateOrder; // `ask` lets no other answer pass
 }

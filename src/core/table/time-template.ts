@@ -22,6 +22,8 @@ export class TimeTemplate {
   /** First and second number of a date in numbers, for the evidence. */
   first = 0;
   second = 0;
+  /** An hour of 0 or above 12 was read: it is no clock of twelve hours. */
+  hasOtherHours = false;
 
   constructor(text: string, parts: TemplateParts) {
     this.length = text.length;
@@ -77,6 +79,7 @@ export class TimeTemplate {
     if (this.hourAt < 0) return 0;
     const hour = two(bytes, from + this.hourAt);
     const minute = two(bytes, from + this.hourAt + 3);
+    this.hasOtherHours ||= hour === 0 || hour > 12;
     return hour < 24 && minute < 60 ? (hour * 60 + minute) * MILLISECONDS_PER_MINUTE : Number.NaN;
   }
 }

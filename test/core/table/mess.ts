@@ -186,8 +186,7 @@ export const MESSES: readonly Mess[] = [
   {
     what: "no-break spaces in groups, decimal comma",
     text: log("time;CO (ppm)", "2026-03-04T07:30:00Z;1\u00a0234,5"),
-    given: { "confirm/*": "yes" },
-    asks: ["decimal mark/*"],
+    asks: [],
     rows: ["07:30:00: 1234.5"],
   },
   {
@@ -268,8 +267,7 @@ export const MESSES: readonly Mess[] = [
   {
     what: "bare per cent of oxygen",
     text: log("time,O2 (%)", "2026-03-04T07:30:00Z,20.9"),
-    given: { "confirm/*": "yes" },
-    asks: ["unit/O2 (%)"],
+    asks: [],
     rows: ["07:30:00: 20.9"],
   },
   {

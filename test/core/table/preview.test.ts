@@ -61,6 +61,68 @@ const SHOWN: readonly Shown[] = [
     ],
   },
   {
+    what: "while day and month are open, a time has no day",
+    text: log("time,CO (ppm)", "03/04/2026 07:30,1"),
+    given: LONDON,
+    first: [["07:30:00", "1"]],
+  },
+  {
+    what: "with day and month answered, it has",
+    text: log("time,CO (ppm)", "03/04/2026 07:30,1"),
+    given: { ...LONDON, "day and month": "month-day-year" },
+    first: [["2026-03-04T07:30:00Z", "1"]],
+  },
+  {
+    what: "the other answer, the other day",
+    text: log("time,CO (ppm)", "03/04/2026 07:30,1"),
+    given: { ...LONDON, "day and month": "day-month-year" },
+    first: [["2026-04-03T06:30:00Z", "1"]],
+  },
+  {
+    what: "a date alone while day and month are open: nothing",
+    text: log("Date,CO (ppm)", "03/04/2026,1"),
+    given: LONDON,
+    first: [["", "1"]],
+  },
+  {
+    what: "the century of two digits open: no day",
+    text: log("time,CO (ppm)", "4 Mar 26 07:30,1"),
+    given: LONDON,
+    first: [["07:30:00", "1"]],
+  },
+  {
+    what: "a clock of twelve hours perhaps: no hour",
+    text: log("time,CO (ppm)", "2026-03-04 12:30,1", "2026-03-04 02:30,2"),
+    given: LONDON,
+    first: [
+      ["2026-03-04", "1"],
+      ["2026-03-04", "2"],
+    ],
+  },
+  {
+    what: "a clock of twelve hours, answered",
+    text: log("time,CO (ppm)", "2026-03-04 12:30,1", "2026-03-04 02:30,2"),
+    given: { ...LONDON, "twelve-hour clock": "after noon" },
+    first: [
+      ["2026-03-04T12:30:00Z", "1"],
+      ["2026-03-04T14:30:00Z", "2"],
+    ],
+  },
+  {
+    what: "marks open: a number that they change is not shown, a whole one and a text are",
+    text: log("time\tCO (ppm)\tNote", "2026-03-04T07:30:00Z\t1,250\ta, b", "2026-03-04T07:31:00Z\t7\tc"),
+    first: [
+      ["2026-03-04T07:30:00Z", null, "a, b"],
+      ["2026-03-04T07:31:00Z", "7", "c"],
+    ],
+  },
+  {
+    what: "marks answered",
+    text: log("time\tCO (ppm)", "2026-03-04T07:30:00Z\t1,250"),
+    given: { "decimal mark/*": "," },
+    first: [["2026-03-04T07:30:00Z", "1.250"]],
+  },
+  {
     what: "seconds from the start",
     text: log("Time (s),CO (ppm)", "0,1", "0.5,abc"),
     first: [

@@ -76,6 +76,83 @@ test.for(["2026-07-05", "2026-07-05T00:30:00+02:00", "2026-07-04T22:30:00Z"])("%
   ]);
 });
 
+/** A question or a guess: id, suggested or chosen, sureness of a guess, first reason, lines shown. */
+const seen = (text: string | Uint8Array, given: Readonly<Record<string, string>> = {}) => {
+  const found = survey(typeof text === "string" ? utf8(text) : text, given);
+  if (!found.ok) throw new Error(JSON.stringify(found.refusal));
+  return {
+    asked: found.value.questions.map(({ id, suggested }) => [id, suggested]),
+    choices: found.value.questions.map(({ choices }) => choices.map(({ value }) => value)),
+    lines: found.value.questions.flatMap(({ samples }) => samples.map(({ line }) => line)),
+    taken: found.value.guesses.map(({ topic, column, chosen, sureness }) => [`${topic}/${column}`, chosen, sureness]),
+  };
+};
+const ZULU = "2026-03-04T07:30:00Z";
+
+test("a comma beside semicolons is taken for the decimal mark, and said, unless a cell or a person says otherwise", () => {
+  const text = log("time;CO (ppm);H2S (ppm)", `${ZULU};12,5;3,25`);
+  expect(seen(text)).toMatchObject({ asked: [], taken: expect.arrayContaining([["decimal mark/*", ",", "strong"]]) });
+  expect(seen(text, { "decimal mark/*": "." }).taken).toContainEqual(["decimal mark/*", ".", "certain"]);
+  const mixed = log("time;CO (ppm);H2S (ppm)", `${ZULU};12,5;3.25`);
+  expect(seen(mixed).asked.map(([id]) => id)).toEqual(["decimal mark/CO (ppm)", "decimal mark/H2S (ppm)"]);
+  expect(seen(log("time;CO (ppm)", `${ZULU};1,250`)).asked.map(([id]) => id)).toEqual(["decimal mark/CO (ppm)"]);
+  expect(seen(log("time\tCO (ppm)", `${ZULU}\t12,5`)).asked).toEqual([["decimal mark/*", ","]]);
+});
+
+test.each([
+  ["04.03.2026 07:30", "day-month-year"],
+  ["4.3.2026 07:30", "day-month-year"],
+  ["04/03/2026 07:30", null],
+  ["04-03-2026 07:30", null],
+])("%s suggests %s, and stays a question", (time, suggested) => {
+  expect(seen(log(CO, `${time},1`), { zone: "UTC" }).asked).toEqual([["day and month", suggested]]);
+});
+
+test("dots do not outweigh the steps of the rows", () => {
+  const days = ["01.03.2026", "01.04.2026", "01.05.2026", "01.06.2026"].map((day, row) => `${day} 07:30,${row}`);
+  expect(seen(log(CO, ...days), { zone: "UTC" }).asked).toEqual([["day and month", "month-day-year"]]);
+});
+
+test("per cent of a gas that does not burn is by volume; of one that may, it is asked", () => {
+  for (const label of ["O2 (%)", "CO2 (%)"]) {
+    expect(seen(log(`time,${label}`, `${ZULU},1`))).toMatchObject({
+      asked: [],
+      taken: expect.arrayContaining([[`unit/${label}`, "vol%", "strong"]]),
+    });
+    const told = survey(utf8(log(`time,${label}`, `${ZULU},1`)), { [`unit/${label}`]: "%LEL" });
+    expect(told).toMatchObject({ refusal: { type: "bad-answer", answer: "%LEL" } });
+  }
+  expect(seen(log("time,CH4 (%)", `${ZULU},1`)).choices).toEqual([["vol%", "%LEL"]]);
+});
+
+test("a question points at real lines, never at line 0", () => {
+  const western = Uint8Array.from("Zeit,CO (mg/m\u00b3)\n2026-03-04T07:30:00Z,1\n", (letter) => letter.charCodeAt(0));
+  const found = survey(western);
+  expect(found.ok && found.value.questions[0]).toMatchObject({ id: "encoding", samples: [{ line: 1, text: "Zeit,CO (mg/m\u00b3)" }] });
+  const late = Uint8Array.from("time,CO (ppm),Ort\n2026-03-04T07:30:00Z,1,Halle\n2026-03-04T07:31:00Z,1,T\u00fcr\n", (letter) =>
+    letter.charCodeAt(0),
+  );
+  const inRow = survey(late);
+  expect(inRow.ok && inRow.value.questions[0]).toMatchObject({
+    id: "encoding",
+    samples: [{ line: 3, text: "2026-03-04T07:31:00Z,1,T\u00fcr" }],
+  });
+  for (const text of [log(",CO (ppm)", `${ZULU},1`), log("time,CO (ppm),x", `${ZULU},1,`, "2026-03-04T07:31:00Z,1,7"), log(`${ZULU},1`)])
+    expect(seen(text).lines.every((line) => line > 0)).toBe(true);
+  expect(seen(log("time,CO (ppm),x", `${ZULU},1,`, "2026-03-04T07:31:00Z,1,7")).lines).toEqual([3]);
+});
+
+test.each([
+  ["nothing", []],
+  ["a mark of UTF-8", [0xef, 0xbb, 0xbf]],
+  ["a mark of UTF-16", [0xff, 0xfe]],
+  ["line ends", [10, 13, 10]],
+  ["a mark and a line end", [0xef, 0xbb, 0xbf, 13, 10]],
+  ["spaces", [32, 9, 32]],
+])("a file of %s is empty", (_, bytes) => {
+  expect(survey(Uint8Array.from(bytes))).toEqual({ ok: false, refusal: { type: "empty-file" } });
+});
+
 const UTC_LOG = utf8(log("Time (UTC),CO (ppm)", "2026-07-04 07:30:00,1", "2026-07-04 07:31:00,2"));
 
 test("a zone told against that of the heading is asked about, and neither is overridden silently", () => {
