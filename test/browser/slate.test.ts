@@ -48,6 +48,10 @@ test("an input that does not fit is named at its field, and nothing typed is los
   await page.getByRole("button", { name: "Work it out" }).click();
   await page.locator(".field.wrong .error").waitFor();
   expect(await field.inputValue()).toBe("much");
+  const says = await seen(page.locator("h1"));
+  expect(says).toMatch(/cannot be “much”\. Enter a number/);
+  expect(says).not.toMatch(/\/|JSON|send it/);
+  expect(await seen(page.locator(".field.wrong .error"))).toBe(says);
   await page.screenshot({ path: `${shots}/slate-refused.png` });
 });
 
