@@ -250,8 +250,8 @@ describe("a reload", () => {
     await computed();
     // As the browser keeps a file over the line: everything but its bytes.
     await page.evaluate(`new Promise((done) => { const open = indexedDB.open("lamproom", 1); open.onsuccess = () => {
-      const store = open.result.transaction("recordings", "readwrite").objectStore("recordings");
-      store.getAll().onsuccess = (event) => { const put = store.put({ ...event.target.result[0], file: null }); put.onsuccess = () => { open.result.close(); done(null); }; }; }; })`);
+      const cleared = open.result.transaction("files", "readwrite").objectStore("files").clear();
+      cleared.onsuccess = () => { open.result.close(); done(null); }; }; })`);
     await page.reload();
     await page.getByText(/^Not loaded: flat\.csv, .* was too large to be kept in this browser\. Drop it again/).waitFor();
     await page.goto(`${room.address}/recordings`);
@@ -297,6 +297,37 @@ describe("the list", () => {
     await page.getByText("x.csv is here already").waitFor();
     expect(await rows.count()).toBe(2);
     await page.screenshot({ path: `${shots}/said-list.png` });
+  });
+});
+
+describe("a table taken along", () => {
+  test("holds no cell that a spreadsheet would run", async () => {
+    const { page } = room;
+    await take(
+      file({ name: "=1+1.csv", head: 'Time,"=HYPERLINK(0) CO (ppm)"', minutes: 500, level: (minute) => (minute === 7 ? "=2+2" : "60") }),
+    );
+    await computed();
+    const [findings] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save the findings as CSV" }).click(),
+    ]);
+    const rows = readFileSync(await findings.path(), "utf8")
+      .trim()
+      .split("\r\n")
+      .slice(1);
+    expect(rows.length).toBeGreaterThan(2);
+    for (const row of rows) expect(row).toMatch(/^'=1\+1\.csv,[0-9a-f]{64},,'=HYPERLINK/);
+    await page.getByRole("link", { name: /rows read/ }).click();
+    const [faults] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Download the lines left out" }).click(),
+    ]);
+    const lines = readFileSync(await faults.path(), "utf8")
+      .trim()
+      .split("\r\n")
+      .slice(1);
+    expect(lines.length).toBeGreaterThan(0);
+    for (const line of lines) expect(line).not.toMatch(/(^|,)"?[=+@\t-]/);
   });
 });
 

@@ -25,7 +25,11 @@ export interface KeptRecording {
 const largestFile = 64 * 1024 * 1024;
 const largestShelf = 512 * 1024 * 1024;
 
-const store = "recordings";
+/** What was said is written with every word, the bytes once. */
+const stores = ["recordings", "files"] as const;
+type Store = (typeof stores)[number];
+
+type Said = Omit<KeptRecording, "file">;
 
 const settled = <Value>(request: IDBRequest<Value>): Promise<Value> =>
   new Promise((done, failed) => {
@@ -38,13 +42,19 @@ let opening: Promise<IDBDatabase> | null = null;
 const opened = (): Promise<IDBDatabase> => {
   opening ??= (() => {
     const request = indexedDB.open("lamproom", 1);
-    request.addEventListener("upgradeneeded", () => request.result.createObjectStore(store, { keyPath: "sha256" }));
+    request.addEventListener("upgradeneeded", () => {
+      for (const store of stores) request.result.createObjectStore(store, { keyPath: "sha256" });
+    });
     return settled(request);
   })();
   return opening;
 };
 
-const within = async <Value>(mode: IDBTransactionMode, act: (records: IDBObjectStore) => IDBRequest<Value>): Promise<Value> => {
+const within = async <Value>(
+  store: Store,
+  mode: IDBTransactionMode,
+  act: (records: IDBObjectStore) => IDBRequest<Value>,
+): Promise<Value> => {
   const transaction = (await opened()).transaction(store, mode);
   const committed = new Promise<void>((done, failed) => {
     transaction.addEventListener("complete", () => done());
@@ -55,33 +65,42 @@ const within = async <Value>(mode: IDBTransactionMode, act: (records: IDBObjectS
   return value;
 };
 
+interface KeptFile {
+  readonly sha256: string;
+  readonly file: File;
+}
+
 /** All that is kept, in the order in which it was taken in. Rejects where this browser keeps nothing. */
 export const keptRecordings = async (): Promise<readonly KeptRecording[]> => {
-  // Written by `keepRecording` alone.
-  const all = (await within("readonly", (records) => records.getAll())) as readonly KeptRecording[];
-  return [...all].sort((a, b) => a.takenAt - b.takenAt);
+  // Both written by `keepRecording` alone; a file is only a handle until it is read.
+  const said = (await within("recordings", "readonly", (records) => records.getAll())) as readonly Said[];
+  const files = (await within("files", "readonly", (records) => records.getAll())) as readonly KeptFile[];
+  const fileOf = new Map(files.map(({ sha256, file }) => [sha256, file]));
+  return said.map((one) => ({ ...one, file: fileOf.get(one.sha256) ?? null })).sort((a, b) => a.takenAt - b.takenAt);
 };
 
-export const keptRecording = async (sha256: string): Promise<KeptRecording | null> =>
-  ((await within("readonly", (records) => records.get(sha256))) as KeptRecording | undefined) ?? null; // as above
+/** What was said of these bytes; null where nothing was. */
+export const keptRecording = async (sha256: string): Promise<Said | null> =>
+  ((await within("recordings", "readonly", (records) => records.get(sha256))) as Said | undefined) ?? null; // as above
 
-/** Keeps a recording, without its bytes where they are too many. Gives what was kept; rejects where nothing was. */
-export const keepRecording = async (recording: KeptRecording): Promise<KeptRecording> => {
-  const others = (await keptRecordings()).filter((one) => one.sha256 !== recording.sha256);
-  const room = largestShelf - others.reduce((sum, one) => sum + (one.file?.size ?? 0), 0);
-  const fits = recording.size <= Math.min(largestFile, room);
-  const wanted = fits ? recording : { ...recording, file: null };
-  try {
-    await within("readwrite", (records) => records.put(wanted));
-    return wanted;
-  } catch (fault) {
-    if (wanted.file === null) throw fault;
-    // The disk has no room for the bytes: what was said weighs little and is worth more.
-    const lean = { ...recording, file: null };
-    await within("readwrite", (records) => records.put(lean));
-    return lean;
-  }
+/**
+ * Keeps what was said, and the bytes where they are not too many and not kept yet. Gives whether the bytes are kept;
+ * rejects where nothing is.
+ */
+export const keepRecording = async ({ file, ...said }: KeptRecording): Promise<boolean> => {
+  await within("recordings", "readwrite", (records) => records.put(said));
+  const { sha256, size } = said;
+  const files = (await within("files", "readonly", (records) => records.getAll())) as readonly KeptFile[]; // as above
+  if (files.some((one) => one.sha256 === sha256)) return true;
+  const room = largestShelf - files.reduce((sum, one) => sum + one.file.size, 0);
+  if (file === null || size > Math.min(largestFile, room)) return false;
+  return within("files", "readwrite", (records) => records.put({ sha256, file })).then(
+    () => true,
+    // The disk has no room for the bytes; what was said weighs little and stands.
+    () => false,
+  );
 };
 
-export const forgetRecording = async (sha256: string): Promise<void> =>
-  void (await within("readwrite", (records) => records.delete(sha256)));
+export const forgetRecording = async (sha256: string): Promise<void> => {
+  for (const store of stores) await within(store, "readwrite", (records) => records.delete(sha256));
+};

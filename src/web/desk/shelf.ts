@@ -96,10 +96,10 @@ const keepNow = async (id: string): Promise<void> => {
   if (one === undefined || sha256 === null || !isWorthKeeping(one)) return;
   const { file, takenAt, given, mapping, settings } = one;
   try {
-    const kept = await keepRecording({ sha256, id, name: file.name, size: file.size, takenAt, given, mapping, settings, file });
+    const isWhole = await keepRecording({ sha256, id, name: file.name, size: file.size, takenAt, given, mapping, settings, file });
     // Put away while it was being written: it must not come back.
     if (find(id) === undefined) await forgetRecording(sha256);
-    else alter(id, { kept: kept.file === null ? "said only" : "whole" });
+    else alter(id, { kept: isWhole ? "whole" : "said only" });
   } catch (fault) {
     restate({ keepsNothing: reasonOf(fault) });
   }

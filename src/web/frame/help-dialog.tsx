@@ -24,6 +24,10 @@ const words: readonly (readonly [string, string])[] = [
   ["coverage", "The share of the averaging time that was really measured."],
   ["gap", "Time without a reading. It is never counted as nought unless a named person declares it."],
   ["declaration", "A named person’s statement about time that the data cannot speak for, with its reason."],
+  [
+    "put away",
+    "Off the list, and forgotten by this browser: the file, the answers and the declarations. Until then they stay here, on this machine.",
+  ],
   ["grounds", "What a figure rests on: readings, their lines in the file, the limit and its source, what was assumed."],
   ["(memory)", "The limit’s figure was recalled and nobody has checked it against the published text."],
   ["over range", "The reading was at the end of the sensor’s range: the true value was at least that."],
