@@ -263,6 +263,11 @@ describe("a reload", () => {
     await page.locator("input[type=file]").setInputFiles([copy]);
     await computed();
     expect(await declarations()).toMatch(/at home/);
+    // It is back at its own address, where a reload finds it.
+    await expect.poll(() => page.url()).toMatch(/\/recordings\/flat-csv$/);
+    await page.reload();
+    await computed();
+    expect(await declarations()).toMatch(/at home/);
   });
 });
 

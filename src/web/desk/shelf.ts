@@ -146,7 +146,8 @@ const read = async (id: string): Promise<void> => {
 const tookIn = async (id: string, opened: Opened): Promise<void> => {
   const one = find(id);
   if (one === undefined || isSecond(one, opened)) return;
-  if (await saidBefore(one, opened)) return read(id);
+  const before = await saidBefore(one, opened);
+  if (before !== null) return read(before);
   // Shifts that were set before are placed on the clock of the file, which is known only now.
   if (one.opened === null && opened.keptInPart && one.settings.shifts.length > 0) {
     alter(id, { opened });
@@ -187,20 +188,24 @@ const isSecond = (one: Held, { sha256 }: Opened): boolean => {
   return true;
 };
 
-/** Files that were here before find their answers, declarations and choices again, by their bytes and not by their name. */
-const saidBefore = async (one: Held, { sha256 }: Opened): Promise<boolean> => {
-  if (sha256 === null || one.opened !== null || one.kept !== "no" || Object.keys(one.given).length > 0) return false;
+/**
+ * Files that were here before find their answers, declarations and choices again, by their bytes and not by their name,
+ * and the address of their page with them. Gives the id to read them under; null where nothing was said before.
+ */
+const saidBefore = async (one: Held, { sha256 }: Opened): Promise<string | null> => {
+  if (sha256 === null || one.opened !== null || one.kept !== "no" || Object.keys(one.given).length > 0) return null;
   const kept = await keptRecording(sha256).catch(() => null); // `recall` has said that this browser keeps nothing
-  if (kept === null) return false;
-  const sleeping = filesHeld().find((each) => each !== one && each.id === kept.id);
-  if (sleeping !== undefined) change(filesHeld().filter((each) => each !== sleeping));
-  sameAs.set(kept.id, one.id);
-  alter(one.id, { given: kept.given, mapping: kept.mapping, settings: kept.settings, takenAt: kept.takenAt, kept: "said only" });
+  if (kept === null) return null;
+  const { id, given, mapping, settings, takenAt } = kept;
+  remove(one.id);
+  sameAs.set(one.id, id);
+  // The same file may lie on the shelf unread.
+  change([...filesHeld().filter((each) => each.id !== id), { ...one, id, given, mapping, settings, takenAt, kept: "said only" }]);
   restate({
     missing: shelfState().missing.filter((each) => each.sha256 !== sha256),
     says: `What was said of ${kept.name} before stands again.`,
   });
-  return true;
+  return id;
 };
 
 /** Two frames on, the page of a recording has asked for its drawing. A page in the background has no frames: it waits a moment. */

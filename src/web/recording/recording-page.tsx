@@ -9,6 +9,7 @@ import { type Clock, clockOf } from "../parts/clock.ts";
 import { daySpan } from "../parts/dates.ts";
 import { Marked } from "../parts/marked.tsx";
 import { NotKept } from "../recordings/not-kept.tsx";
+import { useOwnAddress } from "../recordings/own-address.ts";
 import { ProgressLine } from "../recordings/progress-line.tsx";
 import { Choices } from "./choices.tsx";
 import { Declarations, UndoLine } from "./declarations.tsx";
@@ -286,6 +287,7 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
 export const RecordingPage = ({ id }: { readonly id: string }): ReactElement => {
   const one = useHeld(id);
   useEffect(() => void wake(id), [id]);
+  useOwnAddress(one, id, "/recordings/$id");
   if (one === null) return <NotKept id={id} />;
   if ((one.opened?.channels.length ?? 0) > 0)
     return <Answered key={`${one.id}/${one.opened?.sha256}/${one.opened?.channels.length}`} one={one} />;

@@ -9,6 +9,7 @@ import { Changes } from "./changes.tsx";
 import { FaultList } from "./fault-list.tsx";
 import { GuessTable } from "./guess-table.tsx";
 import { NotKept } from "./not-kept.tsx";
+import { useOwnAddress } from "./own-address.ts";
 import { PreviewTable } from "./preview-table.tsx";
 import { ProgressLine } from "./progress-line.tsx";
 import { QuestionForm, suggestedFor } from "./question-form.tsx";
@@ -99,6 +100,7 @@ const MappingActs = ({ one }: { readonly one: Held }): ReactElement | null => {
 export const ReadingPage = ({ id }: { readonly id: string }): ReactElement => {
   const one = useHeld(id);
   useEffect(() => void wake(id), [id]);
+  useOwnAddress(one, id, "/recordings/$id/reading");
   if (one === null) return <NotKept id={id} />;
   const proposal = one.opened?.proposal ?? null;
   const asks = (one.opened?.questions.length ?? 0) > 0;
