@@ -22,7 +22,7 @@ export async function walk(
   stage: "reading" | "understanding",
 ): Promise<Result<Walked, FileRefusal>> {
   const { source, machine, progress } = request;
-  const digest = machine.sha256();
+  const digest = machine.sha256(source.size);
   let done = 0;
   let refusal: FileRefusal | null = null;
   let isOwnFault = false;
@@ -37,12 +37,15 @@ export async function walk(
     progress.at(stage, done, source.size);
     return refusal === null;
   };
+  let sha256 = "";
   try {
     await source.walk(onPiece);
   } catch (fault) {
     // A source throws for faults of the disk only; what our own code threw must not pass for one.
     if (isOwnFault) throw fault;
-    return refused({ type: "file-not-readable", reason: fault instanceof Error ? fault.message : String(fault) });
+    refusal ??= { type: "file-not-readable", reason: fault instanceof Error ? fault.message : String(fault) };
+  } finally {
+    sha256 = await digest.hex();
   }
-  return refusal === null ? given({ sha256: await digest.hex() }) : refused(refusal);
+  return refusal === null ? given({ sha256 }) : refused(refusal);
 }
