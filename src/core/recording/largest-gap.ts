@@ -61,13 +61,16 @@ const longest = new WeakMap<Float64Array, { readonly found: number }>();
 function foundLargestGap(times: Float64Array): LargestGap {
   if (times.length < 2) return { ms: 0, chosenBy: "default", stepMs: null, why: "one row" };
   const step = regularStep(times);
-  if (step !== null) return { ms: GAP_FACTOR * step, chosenBy: "default", stepMs: step, why: "all steps equal" };
+  if (step !== null) return { ms: gapAfter(step), chosenBy: "default", stepMs: step, why: "all steps equal" };
   const bins = stepBins(times);
   const median = medianOf(bins, times.length - 1);
   const common = longestCommonStep(bins, times.length - 1, median);
   const stepMs = common ?? median;
-  return { ms: GAP_FACTOR * stepMs, chosenBy: "default", stepMs, why: common === null ? "median step" : "longest common step" };
+  return { ms: gapAfter(stepMs), chosenBy: "default", stepMs, why: common === null ? "median step" : "longest common step" };
 }
+
+/** In whole milliseconds, rounded down, so that what a reading stands for sums exactly. */
+const gapAfter = (stepMs: number): number => Math.floor(GAP_FACTOR * stepMs);
 
 /**
  * The step where all are equal; else null.

@@ -183,10 +183,11 @@ export function signalOf(
   });
 }
 
+/** In whole milliseconds, so that what a reading stands for sums exactly. */
 function chosenGap(channel: Channel, { largestGapMs }: SignalSettings): LargestGap {
   return largestGapMs === null
     ? defaultLargestGap(channel.times)
-    : { ms: largestGapMs, chosenBy: "person", stepMs: null, why: "chosen by a person" };
+    : { ms: Math.max(1, Math.floor(largestGapMs)), chosenBy: "person", stepMs: null, why: "chosen by a person" };
 }
 
 /** Largest whole number that may stand in a failed check: steps times it stay exact. */

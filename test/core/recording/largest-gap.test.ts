@@ -73,6 +73,16 @@ const cases: readonly { what: string; steps: readonly (readonly [step: number, t
     ms: 48_000,
     why: "longest common step",
   },
+  { what: "one and a half steps are no whole milliseconds: rounded down", steps: [[0.333, 30]], ms: 499, why: "all steps equal" },
+  {
+    what: "the same with a hole",
+    steps: [
+      [9.999, 30],
+      [600, 1],
+    ],
+    ms: 14_998,
+    why: "longest common step",
+  },
   {
     what: "few rows: the lower median",
     steps: [
