@@ -1,6 +1,7 @@
 /** Cells into evidence. */
 import { type ColumnEvidence, see, seeIn, type TimeEvidence } from "./evidence.ts";
 import { type NumberSeen, numberForm, plainDigits } from "./number-text.ts";
+import { plainTime } from "./plain-time.ts";
 import { type TimeText, timeText } from "./time-text.ts";
 import type { Vocabulary } from "./vocabulary.ts";
 import { isSentinelNumber, likelyMeaning } from "./words.ts";
@@ -20,6 +21,17 @@ export function gatherCell(column: ColumnEvidence, cell: string, line: number, v
     column.changes++;
     column.lastText = cell;
     if (column.texts.size < MOST_TEXTS) column.texts.add(cell);
+  }
+  // What a text is follows from the text alone: a word that was seen is a word again.
+  const word = column.words.get(cell);
+  if (word !== undefined) {
+    word.count++;
+    return;
+  }
+  const plain = plainTime(cell);
+  if (plain !== null) {
+    gatherTime(column.times, plain, cell, line);
+    return;
   }
   const number = numberForm(cell);
   if (number !== null && number.form !== "wrong grouping" && isNumberWithUnit(number, vocabulary)) {

@@ -33,14 +33,18 @@ const NUMBER = /^([<>]=?|[≥≤])?\s*([+-]?)((?:\d[\d.,' ]*|[.,]\d+))(?:[eE]([+
 
 /** Full-width digits, no-break spaces and the real minus sign become plain ones. */
 export function plainDigits(text: string): string {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: the question is whether all letters are ASCII
-  if (/^[\x00-\x7f]*$/.test(text)) return text.trim();
+  if (isAscii(text)) return text.trim();
   return text
     .normalize("NFKC")
     .replace(/[\u2212\u2013]/gu, "-")
     .replace(/[\u00a0\u202f\u2009]/gu, " ")
     .replace(/\u2019/gu, "'")
     .trim();
+}
+
+function isAscii(text: string): boolean {
+  for (let index = 0; index < text.length; index++) if (text.charCodeAt(index) > 127) return false;
+  return true;
 }
 
 /** How a text is built as a number; null where it is none. */

@@ -34,6 +34,12 @@ export function kindOf(plan: Plan, index: number): number {
   return index === plan.series || plan.statuses.includes(index) ? SAME : SKIP;
 }
 
+/** The bytes of a text that stays the same from row to row; none where the careful way must look at it. */
+export function sameBytes({ badStatus }: Plan, text: string): Uint8Array {
+  if (badStatus.has(text) || !/^[ -~]+$/.test(text) || text !== text.trim()) return new Uint8Array(0);
+  return Uint8Array.from(text, (letter) => letter.charCodeAt(0));
+}
+
 /** One reading a line, day numbers, clocks of twelve hours, wrapped lines, and numbers that were said to be words take the careful way throughout. */
 export function canEverBePlain(plan: Plan): boolean {
   const { dialect, columns, time } = plan.mapping;

@@ -19,6 +19,7 @@ import {
   POWERS,
   SAME,
   SKIP,
+  sameBytes,
   TIME,
 } from "./plain-column.ts";
 import type { PlainSeen } from "./plain-evidence.ts";
@@ -72,6 +73,7 @@ export class PlainLines {
   private readonly delimiter: number;
   private readonly canEver: boolean;
   private readonly same: Uint8Array[];
+  private readonly sameTexts: string[] = [];
   /** Per column: decimals seen as bits, lowest number, blank cells. */
   private readonly masks: Int32Array;
   private readonly lowest: Float64Array;
@@ -118,13 +120,11 @@ export class PlainLines {
   learn(cells: readonly string[]): void {
     if (!this.canEver) return;
     const { plan } = this;
-    for (const [index, kind] of this.kinds.entries()) {
-      if (kind !== SAME) continue;
+    for (let index = 0; index < this.kinds.length; index++) {
       const text = cells[index] ?? "";
-      this.same[index] =
-        plan.badStatus.has(text) || !/^[ -~]+$/.test(text) || text !== text.trim()
-          ? NO_BYTES
-          : Uint8Array.from(text, (letter) => letter.charCodeAt(0));
+      if (this.kinds[index] !== SAME || text === this.sameTexts[index]) continue;
+      this.sameTexts[index] = text;
+      this.same[index] = sameBytes(plan, text);
     }
     if (this.isPossible || plan.countScale > 0) {
       this.isPossible = true;

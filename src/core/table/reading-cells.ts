@@ -1,4 +1,5 @@
 /** Cells of a row into typed readings: digits, words, bounds, units beside the digits; wide and long. */
+import type { Unit } from "../quantity/unit.ts";
 import type { Batch } from "./batch.ts";
 import { plainDigits, readNumber } from "./number-text.ts";
 import type { Plan } from "./plan.ts";
@@ -6,6 +7,8 @@ import type { FaultType, TableRefusal } from "./question.ts";
 import { CODE } from "./reading-code.ts";
 import type { RecordPlace, WalkTools } from "./walk-tools.ts";
 import { isNotANumberText } from "./words.ts";
+
+const MOST_UNITS = 64;
 
 export interface CellFault {
   readonly type: FaultType;
@@ -20,6 +23,7 @@ export class ReadingCells {
   isSpoilt = false;
   /** Cells of the row just read that say nothing while other channels of it do: those channels keep their readings. */
   badCells: readonly CellFault[] = [];
+  private readonly units = new Map<string, Unit | "ambiguous per cent" | null>();
   private readonly tools: WalkTools;
   private readonly plan: Plan;
   private readonly batch: Batch;
@@ -83,12 +87,21 @@ export class ReadingCells {
         this.refusal = { type: "mapping-does-not-fit", fingerprint: sensor, expected: [...plan.sensors.keys()].join(", ") };
       return null;
     }
-    const unit = unitText === "" ? null : this.tools.environment.vocabulary.unitFromText(unitText);
+    const unit = unitText === "" ? null : this.unitOf(unitText);
     const planned = plan.channels[channel]?.column.unit ?? null;
     if (unit !== null && unit !== "ambiguous per cent" && planned !== null && unit !== planned)
       return { type: "unit changed", index: plan.unit };
     const fault = this.reading(cells[plan.value] ?? "", channel, row, isBad);
     return fault === null ? null : { type: fault, index: plan.value };
+  }
+
+  /** Units come again row by row: each text is looked up once. */
+  private unitOf(text: string): Unit | "ambiguous per cent" | null {
+    const known = this.units.get(text);
+    if (known !== undefined) return known;
+    const unit = this.tools.environment.vocabulary.unitFromText(text);
+    if (this.units.size < MOST_UNITS) this.units.set(text, unit);
+    return unit;
   }
 
   /** A text of the sensor column, with the gas and unit that it names. */
@@ -131,7 +144,7 @@ export class ReadingCells {
     const read = readNumber(cell, planned.column.decimalMark, planned.column.groupMark);
     if (typeof read === "string") return read;
     if (read.unitText !== "") {
-      const unit = this.tools.environment.vocabulary.unitFromText(read.unitText);
+      const unit = this.unitOf(read.unitText);
       if (unit !== planned.column.unit && !(unit === "ambiguous per cent" && planned.column.unit !== null))
         return unit === null ? "not a number" : "unit changed";
     }

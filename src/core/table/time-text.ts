@@ -4,6 +4,7 @@
  * name and half-day clocks pass too.
  */
 import { daysFromCivil, isClockTime, isDate, MILLISECONDS_PER_DAY, offsetFromText } from "../time/index.ts";
+import { plainTime } from "./plain-time.ts";
 
 export interface TimeText {
   /** Null where the text has no date. `order` "year first": first is the year, whatever its length. */
@@ -73,7 +74,9 @@ let lastSeen: TimeText | null = null;
 export function timeText(text: string): TimeText | null {
   // A cell is looked at for the evidence, and again for its row.
   if (text === lastText) return lastSeen;
-  lastSeen = /\d/.test(text) ? partsOfText(text) : null;
+  // Words between the two looks do not count.
+  if (!/\d/.test(text)) return null;
+  lastSeen = plainTime(text) ?? partsOfText(text);
   lastText = text;
   return lastSeen;
 }

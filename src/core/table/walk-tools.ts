@@ -49,4 +49,6 @@ export class RecordPlace {
   }
 }
 
-export const isRulerText = (text: string): boolean => /^(?:-{2,}|={2,}|_{3,}|\+?(?:-+\+)+)$/.test(text);
+/** A ruler begins with one of its marks, and few cells do. */
+export const isRulerText = (text: string): boolean =>
+  "-=_+".includes(text.charAt(0)) && text !== "" && /^(?:-{2,}|={2,}|_{3,}|\+?(?:-+\+)+)$/.test(text);
