@@ -1,4 +1,5 @@
 import type { Channel } from "./channel.ts";
+import { remembered } from "./remembered.ts";
 import { orderOfTimes } from "./time-order.ts";
 
 /** A clock that was set back while it logged: two parts of one recording claim the same time. */
@@ -33,7 +34,7 @@ const LARGEST_SHARE = 0.01;
  */
 export function clockJumps(channel: Channel): readonly ClockJump[] {
   const { lines, times } = channel;
-  if (lines === null || isRising(lines)) return [];
+  if (lines === null || remembered(rising, lines, isRising)) return [];
   const order = orderOfTimes(Float64Array.from(lines), lines, lines.length);
   const starts = backwardSteps(times, order);
   if (starts.length > Math.max(1, LARGEST_SHARE * times.length)) return [];
@@ -44,6 +45,8 @@ export function clockJumps(channel: Channel): readonly ClockJump[] {
   });
   return jumps;
 }
+
+const rising = new WeakMap<Uint32Array, { readonly found: boolean }>();
 
 function isRising(lines: Uint32Array): boolean {
   let before = 0;

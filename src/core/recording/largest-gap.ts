@@ -1,4 +1,5 @@
 /** How long a reading may stand for when the next one is late. */
+import { remembered } from "./remembered.ts";
 
 export interface LargestGap {
   readonly ms: number;
@@ -36,22 +37,6 @@ const LONGEST_TIMES_MEDIAN = 10;
  */
 export function defaultLargestGap(times: Float64Array): LargestGap {
   return remembered(gaps, times, foundLargestGap);
-}
-
-/**
- * Channels of one recording share their times, and a signal is made anew for every declaration; times of a channel
- * never change. So what was found of them is kept as long as they are.
- */
-function remembered<Column extends object, Found>(
-  memory: WeakMap<Column, { readonly found: Found }>,
-  column: Column,
-  find: (column: Column) => Found,
-): Found {
-  const known = memory.get(column);
-  if (known !== undefined) return known.found;
-  const found = find(column);
-  memory.set(column, { found });
-  return found;
 }
 
 const gaps = new WeakMap<Float64Array, { readonly found: LargestGap }>();
@@ -115,6 +100,29 @@ function foundLongest(times: Float64Array): number {
     before = time;
   }
   return most;
+}
+
+/** Rows after which the next one is later than the largest gap. */
+export function lateRows(times: Float64Array, largestGapMs: number): Uint32Array {
+  const known = late.get(times);
+  if (known?.largestGapMs === largestGapMs) return known.rows;
+  const rows = foundLate(times, largestGapMs);
+  late.set(times, { largestGapMs, rows });
+  return rows;
+}
+
+/** Of the last largest gap that was asked for: nobody tries many. */
+const late = new WeakMap<Float64Array, { readonly largestGapMs: number; readonly rows: Uint32Array }>();
+
+function foundLate(times: Float64Array, largestGapMs: number): Uint32Array {
+  const rows: number[] = [];
+  let before = times[0] ?? 0;
+  for (let row = 1; row < times.length; row += 1) {
+    const time = times[row] as number; // row < length
+    if (time - before > largestGapMs) rows.push(row - 1);
+    before = time;
+  }
+  return Uint32Array.from(rows);
 }
 
 /** The one step of a log that is regular but for its gaps; null where there are several common steps or none. */

@@ -64,17 +64,15 @@ function put(builder: PieceBuilder, to: number, low: number, high: number, stret
 }
 
 export function builtPieces({ edges, low, high, stretches, count }: PieceBuilder): Pieces {
-  let twoEdged = false;
-  let allSampled = true;
-  for (let at = 0; at < count; at += 1) {
-    if (high[at] !== low[at]) twoEdged = true;
-    if (stretches[at] !== STRETCH.sampled) allSampled = false;
-  }
+  let oneEdged = 0;
+  while (oneEdged < count && high[oneEdged] === low[oneEdged]) oneEdged += 1;
+  let sampled = 0;
+  while (sampled < count && stretches[sampled] === STRETCH.sampled) sampled += 1;
   return {
     timing: { kind: "uneven", edges: edges.subarray(0, count + 1) },
     low: low.subarray(0, count),
-    high: twoEdged ? high.subarray(0, count) : null,
-    stretches: allSampled ? null : stretches.subarray(0, count),
+    high: oneEdged < count ? high.subarray(0, count) : null,
+    stretches: sampled < count ? stretches.subarray(0, count) : null,
   };
 }
 

@@ -42,6 +42,9 @@ export interface RowBounds {
   readonly belowFloor: number;
   /** Readings that are intervals: two claims about one instant, or digits finer than a step. */
   readonly intervals: number;
+  /** Whether any reading lies below nought, and whether any is at or over the range top. */
+  readonly anyNegative: boolean;
+  readonly anyOver: boolean;
 }
 
 /** The channel's own values serve as both edges where nothing widens them. */
@@ -57,7 +60,8 @@ export function rowBounds(channel: Channel, rules: BoundRules): RowBounds {
     const { lowest, highest } = extremes(channel.values);
     const aboveDeadBand = lowest > 0 || (lowest === 0 && rules.deadBand === null);
     if (aboveDeadBand && (channel.rangeTop === null || highest < channel.rangeTop)) {
-      return { low: channel.values, high: null, stretches: null, largest: Math.max(highest, 0), lastReading, belowFloor: 0, intervals: 0 };
+      const plain = { high: null, stretches: null, belowFloor: 0, intervals: 0, anyNegative: false, anyOver: false };
+      return { ...plain, low: channel.values, largest: Math.max(highest, 0), lastReading };
     }
   }
   const bounds = widened(channel, rules, lastReading);
@@ -88,7 +92,12 @@ interface MutableBounds extends RowBounds {
   largest: number;
   belowFloor: number;
   intervals: number;
+  anyNegative: boolean;
+  anyOver: boolean;
 }
+
+/** Nothing that an instrument shows is lower. */
+const LEAST = -OPEN;
 
 function widened(channel: Channel, rules: BoundRules, lastReading: number): MutableBounds {
   const { values, uppers, codes, times } = channel;
@@ -101,21 +110,31 @@ function widened(channel: Channel, rules: BoundRules, lastReading: number): Muta
     lastReading,
     belowFloor: 0,
     intervals: 0,
+    anyNegative: false,
+    anyOver: false,
   };
   const { low, high } = bounds;
   const isPeak = channel.kind === "interval peak";
   const isPlain = !isPeak && uppers === null && rules.failedChecks.length === 0;
   const top = channel.rangeTop ?? OPEN;
+  const band = rules.deadBand ?? 0;
+  const floor = rules.negativeFloor === null ? LEAST : Math.max(LEAST, 0 - rules.negativeFloor);
+  let [least, most, noughts] = [0, 0, 0];
   for (let row = 0; row < count; row += 1) {
-    const value = values[row] ?? 0;
-    const code = codes === null ? READING.valid : (codes[row] ?? 0);
-    if (isPlain && code === READING.valid && value > 0 && value < top) {
-      // The usual reading, written out: it is nearly all of a long log.
+    const value = values[row] as number; // row < length
+    const code = codes === null ? READING.valid : (codes[row] as number); // as long as values
+    if (isPlain && code === READING.valid && value < top && value >= floor) {
+      // The usual reading, written out: it is nearly all of a long log. Its upper end is itself above nought, the dead
+      // band at nought, nought below it: without a branch, since a drifting sensor goes to and fro. x >> 31 is all ones below nought.
+      const isNought = ~((value | (0 - value)) >> 31);
       low[row] = value;
-      high[row] = value;
-      if (value > bounds.largest) bounds.largest = value;
+      high[row] = (value & ((0 - value) >> 31)) | (band & isNought);
+      noughts |= isNought;
+      if (value < least) least = value;
+      if (value > most) most = value;
     } else if (code === READING.none || code === READING.fault || isBelowFloor(code, value, rules.negativeFloor)) {
       if (code !== READING.none && code !== READING.fault) bounds.belowFloor += 1;
+      if (code === READING.valid) bounds.anyNegative = true;
       setUnsampled(bounds, row);
     } else {
       const upper = uppers === null ? value : (uppers[row] ?? 0);
@@ -125,6 +144,8 @@ function widened(channel: Channel, rules: BoundRules, lastReading: number): Muta
       setReading(bounds, row, lowOf(code, value, checks, isPeak), highest, isPeak);
     }
   }
+  bounds.largest = Math.max(bounds.largest, most, -least, band & noughts);
+  if (least < 0) bounds.anyNegative = true;
   // A spot reading without a later one has no length: rows after it that say "no reading" do not make it longer.
   if (channel.kind === "spot" && lastReading >= 0 && lastReading < count - 1) setUnsampled(bounds, lastReading);
   return bounds;
@@ -140,6 +161,8 @@ function setReading(bounds: MutableBounds, row: number, low: number, high: numbe
   bounds.low[row] = low;
   bounds.high[row] = high;
   bounds.stretches[row] = high === OPEN || isPeak ? STRETCH.bounded : STRETCH.sampled;
+  if (low < 0) bounds.anyNegative = true;
+  if (high === OPEN) bounds.anyOver = true;
   const size = Math.max(high === OPEN ? 0 : high, low, -low);
   if (size > bounds.largest) bounds.largest = size;
 }

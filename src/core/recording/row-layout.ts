@@ -3,7 +3,7 @@
  * it closes; neither for longer than the largest gap. What nothing covers is unsampled.
  */
 import type { Channel } from "./channel.ts";
-import { longestStep, onlyCommonStep } from "./largest-gap.ts";
+import { lateRows, longestStep, onlyCommonStep } from "./largest-gap.ts";
 import type { Pieces } from "./pieces.ts";
 import { builtPieces, layOpen, layPiece, type PieceBuilder, pieceBuilder } from "./pieces.ts";
 import type { RowBounds } from "./row-bounds.ts";
@@ -102,15 +102,26 @@ function edgeNumber(times: Float64Array, step: number | null, start: number, edg
 }
 
 /** First row at or after a time; the count where there is none. */
-export function firstRowFrom(times: Float64Array, time: number): number {
+export const firstRowFrom = (times: Float64Array, time: number): number => firstFrom(times, time);
+
+/** Index of the first at or above a number, of numbers that rise. */
+function firstFrom(rising: Float64Array | Uint32Array, least: number): number {
   let low = 0;
-  let high = times.length;
+  let high = rising.length;
   while (low < high) {
     const middle = (low + high) >>> 1;
-    if ((times[middle] ?? 0) < time) low = middle + 1;
+    if ((rising[middle] ?? 0) < least) low = middle + 1;
     else high = middle;
   }
   return low;
+}
+
+/** The rows that a period meets, and those of all after which the next one is late. */
+interface Rows {
+  readonly first: number;
+  readonly end: number;
+  readonly late: Uint32Array;
+  readonly largestGapMs: number;
 }
 
 /** Row by row: serves every channel and every period, and says the same as the other two where they serve. */
@@ -122,70 +133,82 @@ export function piecewiseLayout(channel: Channel, bounds: RowBounds, largestGapM
   const to = period?.to ?? times[times.length - 1] ?? from;
   const first = Math.max(0, firstRowFrom(times, from) - 1);
   const end = Math.min(times.length, firstRowFrom(times, to) + 1);
-  const builder = pieceBuilder(from, end - first + gapsBetween(times, first, end, largestGapMs) + 3);
-  if (closes) layClosing(builder, times, bounds, largestGapMs, firstLength, first, end, to);
-  else layHolding(builder, times, bounds, largestGapMs, first, end, to);
+  const rows = { first, end, late: lateRows(times, largestGapMs), largestGapMs };
+  const builder = pieceBuilder(from, end - first + gapsBetween(rows.late, first, end) + 3);
+  if (closes) layClosing(builder, times, bounds, rows, firstLength, to);
+  else layHolding(builder, times, bounds, rows, to);
   layOpen(builder, to);
   return builtPieces(builder);
 }
 
-function gapsBetween(times: Float64Array, first: number, end: number, largestGapMs: number): number {
-  let gaps = 0;
-  let before = times[first] ?? 0;
-  for (let row = first + 1; row < end; row += 1) {
-    const time = times[row] ?? 0;
-    if (time - before > largestGapMs) gaps += 1;
-    before = time;
-  }
-  return gaps;
+function gapsBetween(late: Uint32Array, first: number, end: number): number {
+  return firstFrom(late, end - 1) - firstFrom(late, first);
 }
 
-function layHolding(
-  builder: PieceBuilder,
-  times: Float64Array,
-  bounds: RowBounds,
-  largestGapMs: number,
-  first: number,
-  end: number,
-  to: number,
-): void {
+/** Shorter runs are written row by row: a copy of a column costs some rows whatever its length. */
+const SHORT_RUN = 24;
+
+function layHolding(builder: PieceBuilder, times: Float64Array, bounds: RowBounds, rows: Rows, to: number): void {
   const { low, high, stretches, lastReading } = bounds;
-  const { edges } = builder;
+  const { late, first, end, largestGapMs } = rows;
   const until = Math.min(end, lastReading);
-  let at = builder.count;
+  const lastWithin = firstRowFrom(times, to) - (times[firstRowFrom(times, to)] === to ? 0 : 1);
+  let nextLate = firstFrom(late, first);
+  let nextOpen = -1;
   for (let row = first; row < until; row += 1) {
-    const stretch = stretches === null ? STRETCH.sampled : (stretches[row] ?? 0);
-    if (stretch === STRETCH.unsampled) continue;
-    const time = times[row] ?? 0;
-    const latest = Math.min(time + largestGapMs, to);
-    const next = times[row + 1] ?? time;
-    const stop = next < latest ? next : latest;
-    const lowest = low[row] ?? 0;
-    const highest = high === null ? lowest : (high[row] ?? 0);
-    if (edges[at] === time && stop > time) {
-      // The usual case, a reading that begins where the one before ends, written out: it is all of a long log.
-      builder.low[at] = lowest;
-      builder.high[at] = highest;
-      builder.stretches[at] = stretch;
-      at += 1;
-      edges[at] = stop;
-    } else {
-      builder.count = at;
-      layPiece(builder, time, stop, lowest, highest, stretch);
-      at = builder.count;
+    if (nextOpen < row) nextOpen = firstOpen(stretches, row, until);
+    if (nextOpen === row) continue;
+    while (nextLate < late.length && (late[nextLate] as number) < row) nextLate += 1; // below length
+    const runEnd = Math.min(nextOpen, until, lastWithin, late[nextLate] ?? until);
+    if (runEnd > row && builder.edges[builder.count] === times[row]) {
+      // Readings that begin where the one before ends, each until the next: nearly all of a long log.
+      if (runEnd - row < SHORT_RUN) writeRun(builder, times, bounds, row, runEnd);
+      else copyRun(builder, times, bounds, row, runEnd);
+      row = runEnd - 1;
+      continue;
     }
+    const time = times[row] ?? 0;
+    const stop = Math.min(times[row + 1] ?? time, time + largestGapMs, to);
+    const lowest = low[row] ?? 0;
+    layPiece(builder, time, stop, lowest, high === null ? lowest : (high[row] ?? 0), stretches?.[row] ?? STRETCH.sampled);
+  }
+}
+
+/** First row from here on that holds no reading; the end where there is none. */
+function firstOpen(stretches: Uint8Array | null, row: number, end: number): number {
+  const found = stretches === null ? -1 : stretches.indexOf(STRETCH.unsampled, row);
+  return found < 0 ? end : found;
+}
+
+function writeRun(builder: PieceBuilder, times: Float64Array, { low, high, stretches }: RowBounds, from: number, past: number): void {
+  const { edges, low: lows, high: highs, stretches: codes } = builder;
+  const upper = high ?? low;
+  let at = builder.count;
+  for (let row = from; row < past; row += 1) {
+    lows[at] = low[row] as number; // past < length
+    highs[at] = upper[row] as number; // as long as low
+    if (stretches !== null) codes[at] = stretches[row] as number; // as long as low
+    at += 1;
+    edges[at] = times[row + 1] as number; // past <= last row
   }
   builder.count = at;
+}
+
+function copyRun(builder: PieceBuilder, times: Float64Array, { low, high, stretches }: RowBounds, from: number, past: number): void {
+  const at = builder.count;
+  builder.low.set(low.subarray(from, past), at);
+  builder.high.set((high ?? low).subarray(from, past), at);
+  if (stretches !== null) builder.stretches.set(stretches.subarray(from, past), at);
+  builder.edges.set(times.subarray(from + 1, past + 1), at + 1);
+  builder.count = at + past - from;
 }
 
 function layClosing(
   builder: PieceBuilder,
   times: Float64Array,
   bounds: RowBounds,
-  largestGapMs: number,
+  { first, end, largestGapMs }: Rows,
   firstLength: number,
-  first: number,
-  end: number,
   to: number,
 ): void {
   const { low, high, stretches } = bounds;

@@ -6,7 +6,7 @@ import type { ClockJump } from "./clock-jump.ts";
 import type { DeclaredSteps, DeclaredTime } from "./declared-time.ts";
 import { edgeAt, segmentCount } from "./pieces.ts";
 import type { BoundRules, RowBounds } from "./row-bounds.ts";
-import type { Period } from "./row-layout.ts";
+import { firstRowFrom, type Period } from "./row-layout.ts";
 import { STRETCH } from "./signal.ts";
 
 export type SignalNote =
@@ -38,9 +38,9 @@ export function signalNotes(
   const notes: SignalNote[] = [];
   // Where the values themselves serve as both edges there is nothing negative, over range or below a floor.
   if (bounds.low !== channel.values) {
-    notes.push(...negativeNotes(channel, rules, period));
+    if (bounds.anyNegative) notes.push(...negativeNotes(channel, rules, period));
     if (bounds.belowFloor > 0) notes.push({ type: "below the negative floor", count: bounds.belowFloor });
-    notes.push(...doubtNotes(channel, period));
+    if (bounds.anyOver) notes.push(...doubtNotes(channel, period));
   }
   for (const jump of jumps) notes.push({ type: "clock set back", ...jump });
   for (const declaration of declaredTime.belowReading) notes.push({ type: "over-range bound below a reading", declaration });
@@ -48,25 +48,23 @@ export function signalNotes(
   return notes;
 }
 
-function isIn(time: number, period: Period | null): boolean {
-  return period === null || (time >= period.from && time < period.to);
-}
-
 function negativeNotes({ values, codes, times }: Channel, rules: BoundRules, period: Period | null): SignalNote[] {
   let count = 0;
   let lowest = 0;
   let longestRunMs = 0;
   let runStart: number | null = null;
-  for (let row = 0; row < values.length; row += 1) {
-    const value = values[row] ?? 0;
-    const time = times[row] ?? 0;
-    const isNegative = value < 0 && isIn(time, period) && (codes === null || codes[row] === READING.valid);
-    if (isNegative) {
-      count += 1;
-      lowest = Math.min(lowest, value);
-      runStart ??= time;
-      longestRunMs = Math.max(longestRunMs, time - runStart);
-    } else runStart = null;
+  const past = period === null ? times.length : firstRowFrom(times, period.to);
+  for (let row = period === null ? 0 : firstRowFrom(times, period.from); row < past; row += 1) {
+    const value = values[row] as number; // row < length
+    if (value >= 0 || (codes !== null && codes[row] !== READING.valid)) {
+      runStart = null;
+      continue;
+    }
+    count += 1;
+    const time = times[row] as number; // as long as values
+    if (value < lowest) lowest = value;
+    runStart ??= time;
+    if (time - runStart > longestRunMs) longestRunMs = time - runStart;
   }
   return count === 0 ? [] : [{ type: "negative readings", count, lowest, longestRunMs, floorDeclared: rules.negativeFloor !== null }];
 }
@@ -78,8 +76,10 @@ function doubtNotes(channel: Channel, period: Period | null): SignalNote[] {
     codes?.[row] === READING.overRange ||
     codes?.[row] === READING.overRangeUnbounded ||
     (rangeTop !== null && (values[row] ?? 0) >= rangeTop && (codes === null || codes[row] === READING.valid));
-  let row = 0;
-  while (row < times.length && !(isIn(times[row] ?? 0, period) && isOver(row))) row += 1;
+  const past = period === null ? times.length : firstRowFrom(times, period.to);
+  let row = period === null ? 0 : firstRowFrom(times, period.from);
+  while (row < past && !isOver(row)) row += 1;
+  if (row === past) return [];
   while (row < times.length && isOver(row)) row += 1;
   const until = Math.min(times.at(-1) ?? 0, period?.to ?? Infinity);
   const from = times[row];

@@ -290,45 +290,43 @@ function looseReading({ kind, times }: Channel, { lastReading }: RowBounds, peri
 
 function tallyOf(laid: Pieces, signal: TwoEdgedSignal, declaredById: ReadonlyMap<string, number>, bounds: RowBounds): SignalTally {
   const periodMs = signalMs(signal);
-  const { byStretch, negativeMs } = timeByStretch(signal);
+  const byStretch = timeByStretch(signal);
+  const negativeMs = bounds.anyNegative ? negativeTime(signal.low, signal.timing) : 0;
   const [sampledMs = 0, boundedMs = 0, unsampledMs = 0, ...declared] = byStretch;
   const declaredMs = declared.reduce((sum, ms) => sum + ms, 0);
   const over = boundedMs === 0 ? { overRangeMs: 0, overRangeAtLeast: null } : overRangeTime(laid);
   return { periodMs, sampledMs, boundedMs, unsampledMs, declaredMs, declaredById, ...over, negativeMs, intervalReadings: bounds.intervals };
 }
 
-function timeByStretch(signal: TwoEdgedSignal): { byStretch: Float64Array; negativeMs: number } {
-  const { stretches, timing, low, high } = signal;
+function timeByStretch(signal: TwoEdgedSignal): Float64Array {
+  const { stretches, timing, low } = signal;
   const byStretch = new Float64Array(Object.keys(STRETCH).length);
-  // Where the edges are one, no reading is below nought.
-  if (stretches === null && high === null) byStretch[STRETCH.sampled] = signalMs(signal);
-  if (stretches === null && high === null) return { byStretch, negativeMs: 0 };
-  const anyNegative = addRuns(byStretch, stretches ?? new Uint8Array(low.length), low, timing);
-  return { byStretch, negativeMs: anyNegative ? negativeTime(low, timing) : 0 };
-}
-
-/** Adds the time of each run of one code; answers whether any level is below nought (its sign bit is set). */
-function addRuns(byStretch: Float64Array, stretches: Uint8Array, low: Int32Array, timing: TwoEdgedSignal["timing"]): boolean {
-  let signs = 0;
-  let run = stretches[0] as number; // a signal holds at least one segment
-  let start = edgeAt(timing, 0);
-  for (let segment = 0; segment < low.length; segment += 1) {
-    signs |= low[segment] as number; // segment < length
-    const code = stretches[segment] as number; // as long as low
-    if (code === run) continue;
-    const end = edgeAt(timing, segment);
-    byStretch[run] = (byStretch[run] ?? 0) + (end - start);
-    start = end;
-    run = code;
+  const count = low.length;
+  let start = 0;
+  while (start < count) {
+    const run = stretches === null ? STRETCH.sampled : (stretches[start] as number); // start < count
+    let past = stretches === null ? count : start + 1;
+    while (past < count && (stretches as Uint8Array)[past] === run) past += 1; // null went to the end
+    byStretch[run] = (byStretch[run] ?? 0) + (edgeAt(timing, past) - edgeAt(timing, start));
+    start = past;
   }
-  byStretch[run] = (byStretch[run] ?? 0) + (edgeAt(timing, low.length) - start);
-  return signs < 0;
+  return byStretch;
 }
 
+/** Time below nought; without a branch, since a drifting sensor goes to and fro: x >>> 31 is 1 below nought. */
 function negativeTime(low: Int32Array, timing: TwoEdgedSignal["timing"]): number {
   let ms = 0;
+  if (timing.kind === "regular") {
+    let segments = 0;
+    for (let segment = 0; segment < low.length; segment += 1) segments += (low[segment] as number) >>> 31; // segment < length
+    return segments * timing.stepMs;
+  }
+  const { edges } = timing;
+  let start = edges[0] as number; // one more than segments
   for (let segment = 0; segment < low.length; segment += 1) {
-    if ((low[segment] ?? 0) < 0) ms += edgeAt(timing, segment + 1) - edgeAt(timing, segment);
+    const end = edges[segment + 1] as number; // one more than segments
+    ms += ((low[segment] as number) >>> 31) * (end - start); // segment < length
+    start = end;
   }
   return ms;
 }
