@@ -1,7 +1,9 @@
 import { Link, useNavigate } from "@tanstack/react-router";
 import { type ReactElement, useState } from "react";
 import {
+  assumptionSentence,
   coverageSentence,
+  groundSentence,
   notComparedSentences,
   partText,
   rangeFigures,
@@ -98,8 +100,16 @@ const noteOf = (finding: FindingAnswer, channel: ChannelAnswer, clock: Clock): r
   const coverage = finding.coverage < 1 ? coverageSentence(finding.coverage) : null;
   const mark =
     finding.limit.mark === "read" ? null : finding.limit.mark === "memory" ? "Limit from memory." : `Limit: ${finding.limit.mark}.`;
-  return [mark, best, window ?? greatestAt(finding, channel, clock), rule, ...parts, coverage].filter((part) => part !== null);
+  return [mark, best, window ?? greatestAt(finding, channel, clock), rule, ...parts, coverage, ...statedIn(finding)].filter(
+    (part) => part !== null,
+  );
 };
+
+/** What a person said, and what nobody put a name to, stands beside each outcome that it moved. */
+const statedIn = ({ assumptions, grounds }: FindingAnswer): readonly string[] => [
+  ...assumptions.filter(({ type }) => type === "unsampled-taken-as" || type === "declared-setting").map(assumptionSentence),
+  ...grounds.filter(({ type }) => type === "declaration" || type === "ceiling-as-average").map(groundSentence),
+];
 
 const Note = ({ channel, finding, clock, several, declare }: Omit<FindingRowsParts, "folded">): ReactElement => {
   const decide = whatWouldDecide(finding);
