@@ -77,7 +77,8 @@ export function topicWords(topic: Topic): string {
 
 /** "unit of CO: ppm (certain: …)" */
 export function guessSentence(guess: Guess): string {
-  const about = guess.column === null ? TOPICS[guess.topic] : `${TOPICS[guess.topic]} of ${visibleText(guess.column)}`;
+  const whose = guess.column === "*" ? "every channel" : guess.column;
+  const about = whose === null ? TOPICS[guess.topic] : `${TOPICS[guess.topic]} of ${visibleText(whose)}`;
   const reasons = guess.reasons.map(reasonText).join("; ");
   const because = reasons === "" ? "" : `: ${reasons}`;
   return `${about}: ${visible(guess.chosen)} (${SURENESS[guess.sureness]}${because})`;
