@@ -1,7 +1,8 @@
 /** W*: how bad unmeasured time must have been for a sliding window to reach a limit. */
 import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
-import { BLOCK, type EdgeSums, edgeAt, edgeSums, type SignalSums, segmentAt } from "./edge-sums.ts";
+import { BLOCK, type EdgeSums, type SignalSums, sumsBeside } from "./edge-sums.ts";
 import { type Confinement, greatestWindow } from "./greatest-window.ts";
+import { openWindows, windowKey } from "./open-windows.ts";
 
 /**
  * The least constant level W in open time (high edge open, and outside the signal where that is unsampled) at which
@@ -24,18 +25,30 @@ import { type Confinement, greatestWindow } from "./greatest-window.ts";
  * Source: W* = (L T - sum C T) / U is ours; Dinkelbach, Management Science 13 (1967) 492 [memory].
  */
 export function breakEvenLevel(signal: TwoEdgedSignal, windowMs: number, levelSum: number, within: Confinement): number | null {
-  const regions = openRegions(signal, windowMs, within);
-  if (regions.length === 0) return null;
+  const { known, open } = openWindows(signal, windowMs, within);
+  if (open.length === 0) return null;
   let level = levelSum; // above any root: one open millisecond at this level reaches the limit
   for (let step = 0; step < 64; step += 1) {
-    const top = topWindow(signal, windowMs, regions, level);
-    if (top.open === 0) return null;
-    const next = (levelSum - top.known) / top.open;
+    const top = topWindow(known, open, level);
+    const next = (levelSum - (known[top] as number)) / (open[top] as number); // top < length
     if (next < 0) return null;
     if (!(next < level)) return level;
     level = next;
   }
   return level;
+}
+
+/** The first window with the greatest K + W U. */
+function topWindow(known: readonly number[], open: readonly number[], level: number): number {
+  let top = 0;
+  let best = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < open.length; i += 1) {
+    const sum = (known[i] as number) + (open[i] as number) * level; // i < length of both
+    if (sum <= best) continue;
+    best = sum;
+    top = i;
+  }
+  return top;
 }
 
 /**
@@ -57,8 +70,22 @@ export function breakEvenLevel(signal: TwoEdgedSignal, windowMs: number, levelSu
  */
 export function decidingLevel(sums: SignalSums, windowMs: number, levelSum: number, within: Confinement): number | null {
   const { opened, intervals } = openTime(sums);
-  if (opened === null || (intervals !== null && greatestWindow(intervals, windowMs, within).sum > levelSum)) return null;
+  if (opened === null || (intervals !== null && greatestOfIntervals(intervals, windowMs, within) > levelSum)) return null;
   return breakEvenLevel(opened, windowMs, levelSum, within);
+}
+
+/** Kept for as long as the sums: limits with windows of one length ask for the same. */
+const knownGreatest = new WeakMap<EdgeSums, Map<string, number>>();
+
+function greatestOfIntervals(intervals: EdgeSums, windowMs: number, within: Confinement): number {
+  const greatest = knownGreatest.get(intervals) ?? new Map<string, number>();
+  knownGreatest.set(intervals, greatest);
+  const key = windowKey(windowMs, within);
+  const known = greatest.get(key);
+  if (known !== undefined) return known;
+  const { sum } = greatestWindow(intervals, windowMs, within);
+  greatest.set(key, sum);
+  return sum;
 }
 
 /** What is open in a signal, and what is known beside it. */
@@ -82,7 +109,7 @@ export function openTime(sums: SignalSums): OpenTime {
 
 function madeOpenTime(sums: SignalSums): OpenTime {
   const { signal } = sums;
-  const { low, high, timing } = signal;
+  const { low, high } = signal;
   const { isOpen, isWorstCase, isInterval } = differences(sums);
   if (high === null || !(isOpen || isWorstCase))
     return { opened: signal.outside === "unsampled" ? signal : null, intervals: isInterval ? sums.high : null };
@@ -91,7 +118,7 @@ function madeOpenTime(sums: SignalSums): OpenTime {
   if (!isInterval) return { opened, intervals: null };
   const known = openHigh.slice();
   for (let i = known.indexOf(OPEN); i >= 0; i = known.indexOf(OPEN, i + 1)) known[i] = low[i] as number; // as long as high
-  return { opened, intervals: edgeSums(known, timing) };
+  return { opened, intervals: sumsBeside(known, sums.upper, new Uint8Array(sums.low.blocks)) };
 }
 
 /** Of what kinds the differences between the two edges are; looked for only in blocks that have any. */
@@ -99,6 +126,7 @@ function differences({ signal, apart }: SignalSums): { isOpen: boolean; isWorstC
   const { low, high, stretches } = signal;
   const found = { isOpen: false, isWorstCase: false, isInterval: false };
   if (apart === null || high === null) return found;
+  const mayBeWorstCase = stretches?.includes(STRETCH.declaredWorstCase) === true;
   for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
     const past = Math.min(low.length, (block + 1) * BLOCK);
     for (let i = block * BLOCK; i < past; i += 1) {
@@ -107,6 +135,7 @@ function differences({ signal, apart }: SignalSums): { isOpen: boolean; isWorstC
       else if (high[i] === OPEN) found.isOpen = true;
       else found.isInterval = true;
     }
+    if (found.isOpen && found.isInterval && (found.isWorstCase || !mayBeWorstCase)) return found;
   }
   return found;
 }
@@ -117,97 +146,4 @@ function withWorstCasesOpen({ stretches }: TwoEdgedSignal, high: Int32Array): In
   for (let i = stretches.indexOf(STRETCH.declaredWorstCase); i >= 0; i = stretches.indexOf(STRETCH.declaredWorstCase, i + 1))
     opened[i] = OPEN;
   return opened;
-}
-
-interface Region {
-  readonly from: number;
-  readonly to: number;
-}
-
-/** Starts of windows that touch open time, merged. */
-function openRegions(signal: TwoEdgedSignal, windowMs: number, within: Confinement): Region[] {
-  const { timing, high, low, outside } = signal;
-  const start = edgeAt(timing, 0);
-  const end = edgeAt(timing, low.length);
-  const found: Region[] = [];
-  const add = (from: number, to: number): void => {
-    const clipped =
-      within === null
-        ? { from: from - windowMs, to }
-        : { from: Math.max(from - windowMs, within.from), to: Math.min(to, within.to - windowMs) };
-    const last = found.at(-1);
-    if (clipped.to < clipped.from) return;
-    if (last !== undefined && clipped.from <= last.to) found[found.length - 1] = { from: last.from, to: Math.max(last.to, clipped.to) };
-    else found.push(clipped);
-  };
-  const beyond = outside === "unsampled" && within === null;
-  if (beyond) add(start, start);
-  if (high !== null) for (let i = high.indexOf(OPEN); i >= 0; i = high.indexOf(OPEN, i + 1)) add(edgeAt(timing, i), edgeAt(timing, i + 1));
-  if (beyond) add(end, end);
-  return found;
-}
-
-interface Top {
-  readonly known: number;
-  readonly open: number;
-}
-
-/** The window with the greatest K + W U, among windows that hold open time. */
-function topWindow(signal: TwoEdgedSignal, windowMs: number, regions: readonly Region[], level: number): Top {
-  let top: Top = { known: 0, open: 0 };
-  let best = Number.NEGATIVE_INFINITY;
-  for (const region of regions) {
-    const found = topInRegion(signal, windowMs, region, level);
-    const sum = found.known + found.open * level;
-    if (found.open > 0 && sum > best) {
-      best = sum;
-      top = found;
-    }
-  }
-  return top;
-}
-
-function topInRegion(signal: TwoEdgedSignal, windowMs: number, region: Region, level: number): Top {
-  const { timing, low } = signal;
-  const count = low.length;
-  let near = segmentAt(timing, count, region.from);
-  let far = segmentAt(timing, count, region.from + windowMs);
-  let { known, open } = sumsBetween(signal, region.from, region.from + windowMs);
-  let top: Top = { known, open };
-  let at = region.from;
-  while (at < region.to) {
-    const nextNear = near < count ? edgeAt(timing, near + 1) : Number.POSITIVE_INFINITY;
-    const nextFar = (far < count ? edgeAt(timing, far + 1) : Number.POSITIVE_INFINITY) - windowMs;
-    const next = Math.min(nextNear, nextFar, region.to);
-    const leaving = upperAt(signal, near);
-    const coming = upperAt(signal, far);
-    known += ((coming === OPEN ? 0 : coming) - (leaving === OPEN ? 0 : leaving)) * (next - at);
-    open += ((coming === OPEN ? 1 : 0) - (leaving === OPEN ? 1 : 0)) * (next - at);
-    at = next;
-    if (top.open === 0 || known + open * level > top.known + top.open * level) if (open > 0) top = { known, open };
-    if (at === nextNear) near += 1;
-    if (at === nextFar) far += 1;
-  }
-  return top;
-}
-
-function sumsBetween(signal: TwoEdgedSignal, from: number, to: number): Top {
-  const { timing, low } = signal;
-  const count = low.length;
-  let known = 0;
-  let open = 0;
-  let at = from;
-  for (let i = segmentAt(timing, count, from); at < to; i += 1) {
-    const next = Math.min(to, i < count ? edgeAt(timing, i + 1) : to);
-    const upper = upperAt(signal, i);
-    if (upper === OPEN) open += next - at;
-    else known += upper * (next - at);
-    at = next;
-  }
-  return { known, open };
-}
-
-function upperAt(signal: TwoEdgedSignal, index: number): number {
-  if (index < 0 || index >= signal.low.length) return signal.outside === "unsampled" ? OPEN : 0;
-  return (signal.high ?? signal.low)[index] as number; // within the signal
 }

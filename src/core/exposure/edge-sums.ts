@@ -5,10 +5,9 @@
  */
 import { OPEN, type Timing, type TwoEdgedSignal } from "../recording/index.ts";
 import { assert } from "../result.ts";
+import { BLOCK, BLOCK_BITS, sumBlocks, sumBlocksBeside } from "./block-sums.ts";
 
-/** Segments in a block. 32 keeps the bounds of a sliding window tight and the sums small. */
-export const BLOCK = 32;
-const BLOCK_BITS = 5;
+export { BLOCK };
 
 export interface EdgeSums {
   readonly values: Int32Array;
@@ -32,6 +31,8 @@ export interface SignalSums {
   readonly signal: TwoEdgedSignal;
   readonly low: EdgeSums;
   readonly high: EdgeSums | null;
+  /** The upper edge wherever it is known: open time counts as nought in its sums, and as the highest value of its block. */
+  readonly upper: EdgeSums;
   /** 1 for each block in which the two edges differ; null where they are one. */
   readonly apart: Uint8Array | null;
 }
@@ -53,10 +54,36 @@ export interface SignalSums {
 export function signalSums(signal: TwoEdgedSignal): SignalSums {
   const low = edgeSums(signal.low, signal.timing, signal.largest);
   assert(Math.max(1, signal.largest) * (low.end - low.start) < Number.MAX_SAFE_INTEGER, "steps x milliseconds stay below 2^53");
-  if (signal.high === null) return { signal, low, high: low, apart: null };
+  if (signal.high === null) return { signal, low, high: low, upper: low, apart: null };
   const apart = new Uint8Array(low.blocks);
-  const high = upperSums(signal.high, low, apart);
-  return { signal, low, high: high.greatest === OPEN ? null : high, apart };
+  const upper = sumsBeside(signal.high, low, apart);
+  return { signal, low, upper, high: upper.greatest === OPEN ? null : upper, apart };
+}
+
+/**
+ * Sums of the same signal with another upper edge, within `largest` steps: only blocks that change are summed anew.
+ *
+ * @example
+ * ```ts
+ * import { signalSums, withUpperEdge } from "./edge-sums.ts";
+ * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 30) } as const, low: Int32Array.of(5, 0),
+ *   high: Int32Array.of(5, 0x7fffffff), stretches: Uint8Array.of(0, 2), averageOnly: [], outside: "unexposed", largest: 600 } as const;
+ * withUpperEdge(signalSums(signal), Int32Array.of(5, 9), 600).high?.sums.at(-1); // => 230
+ * ```
+ * Source: ours.
+ */
+export function withUpperEdge({ signal, low, upper: known }: SignalSums, high: Int32Array, largest: number): SignalSums {
+  assert(Math.max(1, largest) * (low.end - low.start) < Number.MAX_SAFE_INTEGER, "steps x milliseconds stay below 2^53");
+  const upper = sumsBeside(high, known, new Uint8Array(low.blocks));
+  const apart = new Uint8Array(low.blocks);
+  for (let block = 0; block < low.blocks; block += 1) apart[block] = isApart(high, low, block) ? 1 : 0;
+  return { signal: { ...signal, high, largest }, low, upper, high: upper.greatest === OPEN ? null : upper, apart };
+}
+
+function isApart(high: Int32Array, { values, count }: EdgeSums, block: number): boolean {
+  const past = Math.min(count, (block + 1) * BLOCK);
+  for (let i = block * BLOCK; i < past; i += 1) if (high[i] !== values[i]) return true;
+  return false;
 }
 
 /**
@@ -79,8 +106,7 @@ export function edgeSums(values: Int32Array, timing: Timing, largest: number = O
   const sums = new Float64Array(blocks + 1);
   const lowest = new Int32Array(blocks);
   const highest = new Int32Array(blocks);
-  if (timing.kind === "regular") sumRegularBlocks(values, timing, { times, sums, lowest, highest }, largest <= NARROW);
-  else sumUnevenBlocks(values, timing.edges, { times, sums, lowest, highest });
+  sumBlocks(values, timing, { times, sums, lowest, highest }, largest);
   return {
     values,
     timing,
@@ -97,38 +123,26 @@ export function edgeSums(values: Int32Array, timing: Timing, largest: number = O
   };
 }
 
-/** Sums of the upper edge: a block in which it is the lower one takes over what was summed. */
-function upperSums(values: Int32Array, lower: EdgeSums, differs: Uint8Array): EdgeSums {
-  const { blocks, times, timing, count } = lower;
+/**
+ * Sums of other values on the same timing; blocks whose values are the same are taken over. An open value counts as
+ * nought in the sums, and as the highest of its block.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums, sumsBeside } from "./edge-sums.ts";
+ * const sums = edgeSums(Int32Array.of(3, 1), { kind: "regular", start: 0, stepMs: 1000, count: 2 });
+ * const upper = sumsBeside(Int32Array.of(3, 0x7fffffff), sums, new Uint8Array(1));
+ * [upper.sums.at(-1), upper.greatest]; // => [3000, 2147483647]
+ * ```
+ * `differs` gets 1 for each block that differs. Never refuses. Source: ours.
+ */
+export function sumsBeside(values: Int32Array, other: EdgeSums, differs: Uint8Array): EdgeSums {
+  const { blocks, times } = other;
   const sums = new Float64Array(blocks + 1);
-  const lowest = new Int32Array(lower.lowest);
-  const highest = new Int32Array(lower.highest);
-  let total = 0;
-  for (let block = 0; block < blocks; block += 1) {
-    const first = block * BLOCK;
-    const past = first + BLOCK < count ? first + BLOCK : count;
-    if (isSame(values, lower.values, first, past)) total += (lower.sums[block + 1] as number) - (lower.sums[block] as number);
-    else {
-      const part = edgeSums(values.subarray(first, past), partOf(timing, first, past));
-      differs[block] = 1;
-      total += part.sums[1] as number; // one block
-      lowest[block] = part.least;
-      highest[block] = part.greatest;
-    }
-    sums[block + 1] = total;
-  }
-  return { ...lower, values, times, sums, lowest, highest, least: leastOf(lowest), greatest: greatestOf(highest) };
-}
-
-function isSame(values: Int32Array, others: Int32Array, first: number, past: number): boolean {
-  let differing = 0;
-  for (let i = first; i < past; i += 1) differing |= (values[i] as number) ^ (others[i] as number); // i < past <= length of both
-  return differing === 0;
-}
-
-function partOf(timing: Timing, first: number, past: number): Timing {
-  if (timing.kind === "uneven") return { kind: "uneven", edges: timing.edges.subarray(first, past + 1) };
-  return { kind: "regular", start: timing.start + first * timing.stepMs, stepMs: timing.stepMs, count: past - first };
+  const lowest = new Int32Array(blocks);
+  const highest = new Int32Array(blocks);
+  sumBlocksBeside(values, other, { times, sums, lowest, highest }, differs);
+  return { ...other, values, sums, lowest, highest, least: leastOf(lowest), greatest: greatestOf(highest) };
 }
 
 /**
@@ -264,98 +278,6 @@ export function segmentAt(timing: Timing, count: number, instant: number): numbe
     else high = middle - 1;
   }
   return low;
-}
-
-interface Blocks {
-  readonly times: Float64Array;
-  readonly sums: Float64Array;
-  readonly lowest: Int32Array;
-  readonly highest: Int32Array;
-}
-
-/** Up to here the sum of a block, and the difference of two values, fit 32 bits. */
-const NARROW = 2 ** 26;
-
-function sumRegularBlocks(
-  values: Int32Array,
-  timing: { readonly start: number; readonly stepMs: number },
-  into: Blocks,
-  isNarrow: boolean,
-): void {
-  const { times, sums } = into;
-  const count = values.length;
-  let steps = 0;
-  times[0] = timing.start;
-  for (let block = 0, first = 0; first < count; block += 1, first += BLOCK) {
-    const past = first + BLOCK < count ? first + BLOCK : count;
-    steps += isNarrow ? narrowBlock(values, first, past, into, block) : wideBlock(values, first, past, into, block);
-    sums[block + 1] = steps * timing.stepMs;
-    times[block + 1] = timing.start + past * timing.stepMs;
-  }
-}
-
-/** Sum of a block; its extremes are noted on the way. */
-function wideBlock(values: Int32Array, first: number, past: number, into: Blocks, block: number): number {
-  let least = values[first] as number; // first < count
-  let greatest = least;
-  let sum = 0;
-  for (let i = first; i < past; i += 1) {
-    const value = values[i] as number; // i < count
-    sum += value;
-    if (value < least) least = value;
-    if (value > greatest) greatest = value;
-  }
-  into.lowest[block] = least;
-  into.highest[block] = greatest;
-  return sum;
-}
-
-/**
- * The same in 32 bits and without a branch, twice as fast where readings are noisy: x >> 31 is all ones where x is
- * below nought, so a value takes the place of an extreme only where it passes it.
- */
-function narrowBlock(values: Int32Array, first: number, past: number, into: Blocks, block: number): number {
-  let least = values[first] as number; // first < count
-  let greatest = least;
-  let sum = 0;
-  for (let i = first; i < past; i += 1) {
-    const value = values[i] as number; // i < count
-    sum = (sum + value) | 0;
-    const below = (value - least) | 0;
-    least = (least + (below & (below >> 31))) | 0;
-    const above = (greatest - value) | 0;
-    greatest = (greatest - (above & (above >> 31))) | 0;
-  }
-  into.lowest[block] = least;
-  into.highest[block] = greatest;
-  return sum;
-}
-
-function sumUnevenBlocks(values: Int32Array, edges: Float64Array, into: Blocks): void {
-  const { times, sums, lowest, highest } = into;
-  const count = values.length;
-  let total = 0;
-  let edge = edges[0] as number; // count + 1 edges
-  times[0] = edge;
-  for (let block = 0, first = 0; first < count; block += 1, first += BLOCK) {
-    const past = first + BLOCK < count ? first + BLOCK : count;
-    let least = values[first] as number; // first < count
-    let greatest = least;
-    let sum = 0;
-    for (let i = first; i < past; i += 1) {
-      const value = values[i] as number; // i < count
-      const next = edges[i + 1] as number; // count + 1 edges
-      sum += value * (next - edge);
-      edge = next;
-      if (value < least) least = value;
-      if (value > greatest) greatest = value;
-    }
-    total += sum;
-    lowest[block] = least;
-    highest[block] = greatest;
-    sums[block + 1] = total;
-    times[block + 1] = edge;
-  }
 }
 
 function partialRegular(values: Int32Array, first: number, past: number, start: number, stepMs: number, instant: number): number {

@@ -140,37 +140,41 @@ function sweep(sums: EdgeSums, edges: Float64Array, windowMs: number, from: numb
   sweepFrom(sums, edges, windowMs, from, to, sum, search);
 }
 
-/** Walks the start from edge to edge, whichever of the two ends meets one first; `sum` belongs to `from`. */
+/**
+ * Walks the start from edge to edge, whichever of the two ends meets one first; `sum` belongs to `from`. Between two
+ * edges of the near end the far one mostly meets one, so that the loop within can be foretold.
+ */
 function sweepFrom(sums: EdgeSums, edges: Float64Array, windowMs: number, from: number, to: number, sum: number, search: Search): void {
   const { values, count, timing } = sums;
   let near = segmentAt(timing, count, from);
   let far = segmentAt(timing, count, from + windowMs);
-  let nearValue = near >= 0 && near < count ? (values[near] as number) : 0;
   let farValue = far >= 0 && far < count ? (values[far] as number) : 0;
-  let nextNear = near < count ? (edges[near + 1] as number) : Number.POSITIVE_INFINITY;
   let nextFar = (far < count ? (edges[far + 1] as number) : Number.POSITIVE_INFINITY) - windowMs;
   let at = from;
   let running = sum;
   let { best, at: bestAt } = search;
   while (at < to) {
-    let next = nextNear < nextFar ? nextNear : nextFar;
-    if (next > to) next = to;
-    running += (farValue - nearValue) * (next - at);
-    at = next;
-    if (running > best) {
-      best = running;
-      bestAt = at;
-    }
-    if (at === nextNear) {
-      near += 1;
-      nearValue = near < count ? (values[near] as number) : 0;
-      nextNear = near < count ? (edges[near + 1] as number) : Number.POSITIVE_INFINITY;
-    }
-    if (at === nextFar) {
+    const nearValue = near >= 0 && near < count ? (values[near] as number) : 0;
+    const edge = near < count ? (edges[near + 1] as number) : to; // count + 1 edges
+    const nearEnd = edge < to ? edge : to;
+    while (nextFar <= nearEnd) {
+      running += (farValue - nearValue) * (nextFar - at);
+      at = nextFar;
+      if (running > best) {
+        best = running;
+        bestAt = at;
+      }
       far += 1;
       farValue = far < count ? (values[far] as number) : 0;
       nextFar = (far < count ? (edges[far + 1] as number) : Number.POSITIVE_INFINITY) - windowMs;
     }
+    running += (farValue - nearValue) * (nearEnd - at);
+    at = nearEnd;
+    if (running > best) {
+      best = running;
+      bestAt = at;
+    }
+    near += 1;
   }
   search.best = best;
   search.at = bestAt;

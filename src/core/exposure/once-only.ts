@@ -1,7 +1,6 @@
 /** Hydrogen sulphide in Table Z-2: one excursion, once, and only if no other measurable exposure occurs. */
 import type { Outcome } from "../outcome.ts";
-import { OPEN } from "../recording/index.ts";
-import { type EdgeSums, edgeSums, type SignalSums } from "./edge-sums.ts";
+import type { EdgeSums, SignalSums } from "./edge-sums.ts";
 import { type Run, runsAbove, timeAbove } from "./time-above.ts";
 
 export interface OnceOnlyRule {
@@ -75,13 +74,8 @@ function isSurelyBroken(sums: SignalSums, low: EdgeSums, rule: OnceOnlyRule): bo
   return rule.measurable !== null && groups(runsAbove(low, rule.measurable - 1), runsAbove(upper, rule.measurable - 1)) > 1;
 }
 
-/** The upper edge with open stretches as the greatest step: for "surely apart" open time joins. */
-function closedUpper(sums: SignalSums): EdgeSums {
-  if (sums.high !== null) return sums.high;
-  const high = (sums.signal.high ?? sums.signal.low).slice();
-  for (let i = high.indexOf(OPEN); i >= 0; i = high.indexOf(OPEN, i + 1)) high[i] = OPEN - 1;
-  return edgeSums(high, sums.signal.timing);
-}
+/** The upper edge, open stretches being above any level: for "surely apart" open time joins. */
+const closedUpper = ({ upper }: SignalSums): EdgeSums => upper;
 
 /** How many runs of the upper edge hold at least one run of the lower one. */
 function groups(lowRuns: readonly Run[], highRuns: readonly Run[]): number {

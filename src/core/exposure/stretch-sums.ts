@@ -60,9 +60,9 @@ function isContested({ signal, apart }: SignalSums, noughtHides: number): boolea
   for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
     const past = Math.min(low.length, (block + 1) * BLOCK);
     for (let i = block * BLOCK; i < past; i += 1) {
-      if (stretches !== null && stretches[i] !== STRETCH.sampled) continue;
       const lower = low[i] as number; // i < length
-      if ((high[i] as number) - (lower > 0 ? lower : noughtHides) > 1) return true; // as long as low
+      const isNarrow = (high[i] as number) - (lower > 0 ? lower : noughtHides) <= 1; // as long as low
+      if (!isNarrow && (stretches === null || stretches[i] === STRETCH.sampled)) return true;
     }
   }
   return false;
@@ -83,9 +83,9 @@ function plainSums(lengthMs: number, total: number): StretchSums {
   };
 }
 
-function walkedSums({ signal, low, high, apart }: SignalSums, lengthMs: number): StretchSums {
+function walkedSums({ signal, low, upper, apart }: SignalSums, lengthMs: number): StretchSums {
   const tally = emptyTally();
-  const { stretches, timing } = signal;
+  const { stretches } = signal;
   const words =
     stretches === null || stretches.byteOffset % 4 !== 0
       ? null
@@ -93,20 +93,38 @@ function walkedSums({ signal, low, high, apart }: SignalSums, lengthMs: number):
   for (let block = 0; block < low.blocks; block += 1) {
     const first = block * BLOCK;
     const past = Math.min(low.count, first + BLOCK);
-    const isOne = apart === null || apart[block] === 0;
-    const plain = (isOne || high !== null) && (low.lowest[block] as number) >= 0 && (stretches === null || allSampled(words, first, past)); // block < blocks
-    if (!plain) {
+    const isOpen = apart !== null && apart[block] === 1 && upper.highest[block] === OPEN;
+    if (isOpen || (stretches !== null && !allSampled(words, first, past))) {
       walk(signal, first, past, tally);
       continue;
     }
-    tally.msByCode[0] = (tally.msByCode[0] as number) + edgeAt(timing, past) - edgeAt(timing, first); // seven codes
-    const lower = (low.sums[block + 1] as number) - (low.sums[block] as number); // blocks + 1 sums
-    const upper = isOne || high === null ? lower : (high.sums[block + 1] as number) - (high.sums[block] as number);
-    tally.sampledLow += lower;
-    tally.sampledHigh += upper;
-    tally.knownHigh += upper;
+    const lengthOfBlock = (low.times[block + 1] as number) - (low.times[block] as number); // blocks + 1 times
+    tally.msByCode[0] = (tally.msByCode[0] as number) + lengthOfBlock; // seven codes
+    const known = (upper.sums[block + 1] as number) - (upper.sums[block] as number); // blocks + 1 sums
+    tally.sampledLow += (low.sums[block + 1] as number) - (low.sums[block] as number); // blocks + 1 sums
+    tally.sampledHigh += known;
+    tally.knownHigh += known;
+    if ((low.lowest[block] as number) < 0) tally.negativeMs += negativeMsIn(signal, first, past); // block < blocks
   }
   return sumsOf(tally, lengthMs);
+}
+
+/** Without a branch, since a drifting sensor goes to and fro: x >>> 31 is 1 below nought. */
+function negativeMsIn({ low, timing }: TwoEdgedSignal, first: number, past: number): number {
+  let segments = 0;
+  if (timing.kind === "regular") {
+    for (let i = first; i < past; i += 1) segments += (low[i] as number) >>> 31; // i < length
+    return segments * timing.stepMs;
+  }
+  const { edges } = timing;
+  let edge = edges[first] as number; // count + 1 edges
+  let ms = 0;
+  for (let i = first; i < past; i += 1) {
+    const next = edges[i + 1] as number; // count + 1 edges
+    ms += ((low[i] as number) >>> 31) * (next - edge); // i < length
+    edge = next;
+  }
+  return ms;
 }
 
 /** Whether four codes a word are all `sampled`; false where the words do not cover the block. */

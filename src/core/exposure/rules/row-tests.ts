@@ -3,7 +3,7 @@ import type { Limit, ThreeLevel } from "../../gas/index.ts";
 import { decimalFromText, stepsAround } from "../../quantity/index.ts";
 import { OPEN, type TwoEdgedSignal } from "../../recording/index.ts";
 import { openTime } from "../break-even.ts";
-import { type EdgeSums, type SignalSums, signalSums } from "../edge-sums.ts";
+import { type EdgeSums, type SignalSums, withUpperEdge } from "../edge-sums.ts";
 import { stepsAtMost } from "../exact-limit.ts";
 import { type LimitTerms, limitTerms, type MolarTerms } from "../limit-terms.ts";
 import { type OnceOnlyAnswer, onceOnly } from "../once-only.ts";
@@ -85,14 +85,14 @@ export function decidingSteps(subject: Subject, row: RowTerms): number | null {
 
 /** Whether every test but the average is met with open time at a level. */
 function isMetAt(subject: Subject, row: RowTerms, opened: TwoEdgedSignal, level: number): boolean {
-  const { low, high, ...rest } = opened;
+  const { low, high } = opened;
   const closed = (high ?? low).slice();
   for (let i = closed.indexOf(OPEN); i >= 0; i = closed.indexOf(OPEN, i + 1)) {
     if ((low[i] as number) > level) return false; // over range: it was at least the range top
     closed[i] = level;
   }
-  const sums = signalSums({ ...rest, low, high: closed, largest: Math.max(rest.largest, level) });
-  const upper = sums.high ?? sums.low;
+  const sums = withUpperEdge(subject.period.around, closed, Math.max(opened.largest, level));
+  const { upper } = sums;
   const last = lastHigh(subject.channel, subject.made, subject.settings.declarations);
   return (
     Math.max(upper.greatest, last) <= stepsAtMost(row.peak.level, subject.channel.decimals) &&

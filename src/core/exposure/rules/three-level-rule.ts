@@ -3,7 +3,6 @@ import type { Finding, FindingPart, Range } from "../../finding.ts";
 import type { Limit, ThreeLevel } from "../../gas/index.ts";
 import { type CombinedOutcome, combinedOutcome, type Outcome, outcomeOf } from "../../outcome.ts";
 import { averageBounds } from "../average.ts";
-import { edgeSums } from "../edge-sums.ts";
 import type { LimitTerms } from "../limit-terms.ts";
 import type { OnceOnlyAnswer } from "../once-only.ts";
 import { isOpenOutside } from "../period.ts";
@@ -104,8 +103,8 @@ function peakPart(subject: Subject, { peak }: RowTerms, hidden: boolean): Findin
 
 /** An open stretch, and an interval whose mean hides peaks, can have been above the ceiling. */
 function minutesPart(subject: Subject, row: RowTerms, hidden: boolean): FindingPart {
-  const { sums, signal } = subject.period;
-  const upper = sums.high ?? edgeSums(signal.high ?? signal.low, signal.timing);
+  const { sums } = subject.period;
+  const { upper } = sums;
   const low = minutesAbove(subject, row, sums.low);
   const isOpen = hidden || isOpenOutside(subject.period) || mayBeAboveAround(subject, row);
   const high = isOpen ? null : upper === sums.low ? low : minutesAbove(subject, row, upper);
