@@ -5,7 +5,7 @@
  */
 import { OPEN, type Timing, type TwoEdgedSignal } from "../recording/index.ts";
 import { assert } from "../result.ts";
-import { BLOCK, BLOCK_BITS, sumBlocks, sumBlocksBeside } from "./block-sums.ts";
+import { BLOCK, BLOCK_BITS, type Blocks, sumBlocks, sumBlocksBeside } from "./block-sums.ts";
 
 export { BLOCK };
 
@@ -103,9 +103,7 @@ export function edgeSums(values: Int32Array, timing: Timing, largest: number = O
   assert(count > 0, "a signal holds at least one segment");
   const blocks = Math.ceil(count / BLOCK);
   const times = new Float64Array(blocks + 1);
-  const sums = new Float64Array(blocks + 1);
-  const lowest = new Int32Array(blocks);
-  const highest = new Int32Array(blocks);
+  const { sums, lowest, highest } = blockColumns(blocks);
   sumBlocks(values, timing, { times, sums, lowest, highest }, largest);
   return {
     values,
@@ -123,6 +121,14 @@ export function edgeSums(values: Int32Array, timing: Timing, largest: number = O
   };
 }
 
+/** One piece of memory for the columns of an edge: 8 bytes a sum, then 4 + 4 a block. */
+function blockColumns(blocks: number): Omit<Blocks, "times"> {
+  const memory = new ArrayBuffer(8 * (blocks + 1) + 8 * blocks);
+  const sums = new Float64Array(memory, 0, blocks + 1);
+  const lowest = new Int32Array(memory, sums.byteLength, blocks);
+  return { sums, lowest, highest: new Int32Array(memory, lowest.byteOffset + lowest.byteLength, blocks) };
+}
+
 /**
  * Sums of other values on the same timing; blocks whose values are the same are taken over. An open value counts as
  * nought in the sums, and as the highest of its block.
@@ -138,9 +144,7 @@ export function edgeSums(values: Int32Array, timing: Timing, largest: number = O
  */
 export function sumsBeside(values: Int32Array, other: EdgeSums, differs: Uint8Array): EdgeSums {
   const { blocks, times } = other;
-  const sums = new Float64Array(blocks + 1);
-  const lowest = new Int32Array(blocks);
-  const highest = new Int32Array(blocks);
+  const { sums, lowest, highest } = blockColumns(blocks);
   sumBlocksBeside(values, other, { times, sums, lowest, highest }, differs);
   return { ...other, values, sums, lowest, highest, least: leastOf(lowest), greatest: greatestOf(highest) };
 }

@@ -39,6 +39,7 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
   const past = firstAtLeast(channel.times, to, true);
   const { values, codes, uppers } = channel;
   if (codes === null && uppers === null) return plainExtremes(channel, firstRow, past);
+  if (codes !== null && uppers === null) return codedExtremes(channel, codes, firstRow, past);
   let greatest = -1;
   let least = -1;
   let readings = 0;
@@ -102,6 +103,44 @@ function plainExtremes({ values, times }: Channel, firstRow: number, past: numbe
     overRangeAt: null,
     greatest: rows === 0 ? null : { ...found(greatest), atLeast: false },
     least: rows === 0 ? null : found(least),
+  };
+}
+
+/** Rows with codes, each of them one reading at most: as the loop above, without what it asks of two ends. */
+function codedExtremes({ values, times }: Channel, codes: Uint8Array, firstRow: number, past: number): ReadingExtremes {
+  let [greatest, least, greatestRow, leastRow, readings, unbounded] = [-OPEN, OPEN, -1, -1, 0, -1];
+  for (let i = firstRow; i < past; i += 1) {
+    const code = codes[i] as number; // as long as values
+    const value = values[i] as number; // i < length
+    if (code !== READING.valid) {
+      if (code === READING.none || code === READING.fault) continue;
+      if (code === READING.overRangeUnbounded) {
+        readings += 1;
+        if (unbounded < 0) unbounded = i;
+        continue;
+      }
+    }
+    readings += 1;
+    if (value > greatest && code !== READING.underRange) {
+      greatest = value;
+      greatestRow = i;
+    }
+    if (value < least) {
+      least = value;
+      leastRow = i;
+    }
+  }
+  return {
+    rows: past - firstRow,
+    readings,
+    firstRow,
+    lastRow: past - 1,
+    conflicts: 0,
+    apart: 0,
+    overRangeAt: unbounded < 0 ? null : (times[unbounded] as number), // a row of the channel
+    greatest:
+      greatestRow < 0 ? null : { steps: greatest, at: times[greatestRow] as number, atLeast: codes[greatestRow] === READING.overRange }, // a row of the channel
+    least: leastRow < 0 ? null : { steps: least, at: times[leastRow] as number }, // a row of the channel
   };
 }
 

@@ -32,9 +32,14 @@ export interface PieceBuilder {
 
 /** @param capacity pieces at most, open ones included */
 export function pieceBuilder(start: number, capacity: number): PieceBuilder {
-  const edges = new Float64Array(capacity + 1);
+  // One piece of memory for all columns: 8 bytes an edge, then 4 + 4 + 1 a segment.
+  const memory = new ArrayBuffer(8 * (capacity + 1) + 9 * capacity);
+  const edges = new Float64Array(memory, 0, capacity + 1);
   edges[0] = start;
-  return { edges, low: new Int32Array(capacity), high: new Int32Array(capacity), stretches: new Uint8Array(capacity), count: 0 };
+  const low = new Int32Array(memory, edges.byteLength, capacity);
+  const high = new Int32Array(memory, low.byteOffset + low.byteLength, capacity);
+  const stretches = new Uint8Array(memory, high.byteOffset + high.byteLength, capacity);
+  return { edges, low, high, stretches, count: 0 };
 }
 
 /** Lays a piece from where the last one ended, or from later: the time between is open. Pieces without length are none. */

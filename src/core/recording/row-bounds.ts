@@ -45,10 +45,25 @@ export interface RowBounds {
   /** Whether any reading lies below nought, and whether any is at or over the range top. */
   readonly anyNegative: boolean;
   readonly anyOver: boolean;
+  /** Whether the columns are working space that the next bounds are laid into: who keeps them takes a copy. */
+  readonly isBorrowed: boolean;
 }
 
-/** The channel's own values serve as both edges where nothing widens them. */
-export function rowBounds(channel: Channel, rules: BoundRules): RowBounds {
+/** Columns for the bounds of one channel. */
+export interface BoundsRoom {
+  readonly low: Int32Array;
+  readonly high: Int32Array;
+  readonly stretches: Uint8Array;
+}
+
+export const boundsRoom = (count: number): BoundsRoom => ({
+  low: new Int32Array(count),
+  high: new Int32Array(count),
+  stretches: new Uint8Array(count),
+});
+
+/** The channel's own values serve as both edges where nothing widens them. `borrowed`: working space to lay the bounds into; null = their own. */
+export function rowBounds(channel: Channel, rules: BoundRules, borrowed: BoundsRoom | null = null): RowBounds {
   const lastReading = lastReadingOf(channel);
   if (
     channel.codes === null &&
@@ -60,11 +75,11 @@ export function rowBounds(channel: Channel, rules: BoundRules): RowBounds {
     const { lowest, highest } = extremes(channel.values);
     const aboveDeadBand = lowest > 0 || (lowest === 0 && rules.deadBand === null);
     if (aboveDeadBand && (channel.rangeTop === null || highest < channel.rangeTop)) {
-      const plain = { high: null, stretches: null, belowFloor: 0, intervals: 0, anyNegative: false, anyOver: false };
+      const plain = { high: null, stretches: null, belowFloor: 0, intervals: 0, anyNegative: false, anyOver: false, isBorrowed: false };
       return { ...plain, low: channel.values, largest: Math.max(highest, 0), lastReading };
     }
   }
-  const bounds = widened(channel, rules, lastReading);
+  const bounds = widened(channel, rules, lastReading, borrowed);
   for (const jump of rules.clockJumps) joinOverlap(channel, bounds, jump, rules.largestGapMs);
   return bounds;
 }
@@ -99,20 +114,26 @@ interface MutableBounds extends RowBounds {
 /** Nothing that an instrument shows is lower. */
 const LEAST = -OPEN;
 
-function widened(channel: Channel, rules: BoundRules, lastReading: number): MutableBounds {
-  const { values, uppers, codes, times } = channel;
-  const count = values.length;
-  const bounds: MutableBounds = {
-    low: new Int32Array(count),
-    high: new Int32Array(count),
-    stretches: new Uint8Array(count),
+function emptyBounds(count: number, lastReading: number, borrowed: BoundsRoom | null): MutableBounds {
+  const { low, high, stretches } = borrowed ?? boundsRoom(count);
+  return {
+    low: low.subarray(0, count),
+    high: high.subarray(0, count),
+    stretches: stretches.subarray(0, count).fill(STRETCH.sampled),
     largest: 0,
     lastReading,
     belowFloor: 0,
     intervals: 0,
     anyNegative: false,
     anyOver: false,
+    isBorrowed: borrowed !== null,
   };
+}
+
+function widened(channel: Channel, rules: BoundRules, lastReading: number, borrowed: BoundsRoom | null): MutableBounds {
+  const { values, uppers, codes, times } = channel;
+  const count = values.length;
+  const bounds = emptyBounds(count, lastReading, borrowed);
   const { low, high } = bounds;
   const isPeak = channel.kind === "interval peak";
   const isPlain = !isPeak && uppers === null && rules.failedChecks.length === 0;

@@ -48,9 +48,12 @@ export function straightLayout(
     step === null
       ? { kind: "uneven", edges: times.subarray(first, last + 1) }
       : { kind: "regular", start: start + first * step, stepMs: step, count: last - first };
-  const part = <Column extends Int32Array | Uint8Array>(column: Column | null) =>
-    (column?.subarray(first + shift, last + shift) ?? null) as Column | null; // subarray keeps the type
-  return { timing, low: bounds.low.subarray(first + shift, last + shift), high: part(bounds.high), stretches: part(bounds.stretches) };
+  const part = <Column extends Int32Array | Uint8Array>(column: Column): Column => {
+    const found = column.subarray(first + shift, last + shift);
+    return (bounds.isBorrowed ? found.slice() : found) as Column; // both keep the type
+  };
+  const { low, high, stretches } = bounds;
+  return { timing, low: part(low), high: high === null ? null : part(high), stretches: stretches === null ? null : part(stretches) };
 }
 
 /** Cells of a regular grid may stand for time before and after the rows while they stay few. */

@@ -14,7 +14,7 @@ import { defaultLargestGap, regularStep } from "./largest-gap.ts";
 import type { Pieces } from "./pieces.ts";
 import { edgeAt, relaid, segmentCount } from "./pieces.ts";
 import type { BoundRules, FailedCheckRatio, RowBounds } from "./row-bounds.ts";
-import { rowBounds } from "./row-bounds.ts";
+import { type BoundsRoom, boundsRoom, rowBounds } from "./row-bounds.ts";
 import type { Period } from "./row-layout.ts";
 import { rowLayout } from "./row-layout.ts";
 import type { TwoEdgedSignal } from "./signal.ts";
@@ -162,7 +162,7 @@ export function signalOf(
   if (!rules.ok) return rules;
   const declared = declaredSteps(channel, declarations);
   if (!declared.ok) return declared;
-  const bounds = rowBounds(channel, rules.value);
+  const bounds = rowBounds(channel, rules.value, roomFor(channel.times.length));
   const laid = withCuts(rowLayout(channel, bounds, step, largestGap.ms, period), settings.cuts);
   const withDeclared = withDeclarations(laid, declared.value);
   const signal = madeSignal(
@@ -181,6 +181,18 @@ export function signalOf(
     notes: signalNotes(channel, bounds, rules.value, jumps, withDeclared, declared.value, period),
     last: looseReading(channel, bounds, period),
   });
+}
+
+/** Most rows for which the working space is kept: a day of a reading a second. */
+const MOST_KEPT = 90_000;
+
+/** Working space for bounds, which are copied into the signal: making it anew would cost more than filling it. */
+let room = boundsRoom(0);
+
+function roomFor(count: number): BoundsRoom {
+  if (count > MOST_KEPT) return boundsRoom(count);
+  if (room.low.length < count) room = boundsRoom(count);
+  return room;
 }
 
 /** In whole milliseconds, so that what a reading stands for sums exactly. */
