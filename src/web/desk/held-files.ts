@@ -67,7 +67,8 @@ export const alter = (id: string, part: Partial<Held>): void => change(files.map
 
 export const find = (id: string): Held | undefined => files.find((each) => each.id === id);
 
-const subscribe = (listener: () => void): (() => void) => {
+/** Hears of each change to the files, before any page shows it; gives what ends the hearing. */
+export const onShelf = (listener: () => void): (() => void) => {
   listeners.add(listener);
   return () => listeners.delete(listener);
 };
@@ -76,8 +77,8 @@ const subscribe = (listener: () => void): (() => void) => {
 export const filesHeld = (): readonly Held[] => files;
 export const shelfState = (): ShelfState => state;
 
-export const useShelf = (): readonly Held[] => useSyncExternalStore(subscribe, () => files);
-export const useShelfState = (): ShelfState => useSyncExternalStore(subscribe, () => state);
+export const useShelf = (): readonly Held[] => useSyncExternalStore(onShelf, () => files);
+export const useShelfState = (): ShelfState => useSyncExternalStore(onShelf, () => state);
 export const useHeld = (id: string): Held | null => useShelf().find((one) => one.id === (sameAs.get(id) ?? id)) ?? null;
 
 export const noSettings: Settings = {

@@ -41,7 +41,7 @@ export const rawPath = (
 ): string => {
   const [first, last] = [segmentAt(signal, from), Math.min(segmentAt(signal, to) + 1, signal.low.length)];
   if (last <= first) return "";
-  if (last - first > columns) return columnPath(columnsOf(channel, largestGap.ms, summaries, from, to, columns), geometry);
+  if (last - first > columns) return densePath({ channel, summaries, largestGapMs: largestGap.ms }, from, to, columns, geometry);
   const [edges, values]: [number[], number[]] = [[], []];
   const [unit, scale] = [10 ** signal.decimals, columns / (to - from)];
   for (let segment = first; segment < last; segment++) {
@@ -52,11 +52,45 @@ export const rawPath = (
   return stepPath(edges, values, geometry);
 };
 
-const columnsOf = (channel: Channel, largestGapMs: number, summaries: BlockSummaries, from: number, to: number, width: number): Columns => {
-  const rows = m4Columns(channel, from, to, width, largestGapMs, summaries);
+/** Columns that the channel's rows can fall into; the drawing reaches beyond a recording on either side. */
+const filledColumns = ({ times }: Channel, from: number, to: number, width: number): readonly [number, number] => {
+  const perMs = width / (to - from);
+  const of = (row: number): number => Math.floor(((times[row] as number) - from) * perMs); // the channel has rows
+  return [Math.max(0, of(0) - 1), Math.min(width, of(times.length - 1) + 2)];
+};
+
+/** Values by column from rows by column; NaN where there is no row. */
+const valuesOf = (rows: Int32Array, values: Int32Array, unit: number): Float64Array => {
+  const found = new Float64Array(rows.length);
+  for (let column = 0; column < rows.length; column++) {
+    const row = rows[column] as number; // one a column
+    found[column] = row < 0 ? Number.NaN : (values[row] as number) / unit; // a row that is kept is there
+  }
+  return found;
+};
+
+interface DenseRows {
+  readonly channel: Channel;
+  readonly summaries: BlockSummaries;
+  readonly largestGapMs: number;
+}
+
+const densePath = (
+  { channel, summaries, largestGapMs }: DenseRows,
+  from: number,
+  to: number,
+  columns: number,
+  geometry: Geometry,
+): string => {
+  const [first, last] = filledColumns(channel, from, to, columns);
+  const at = (column: number): number => from + (column * (to - from)) / columns;
+  const rows = m4Columns(channel, at(first), at(last), last - first, largestGapMs, summaries);
+  return columnPath(columnsOf(channel, rows), { ...geometry, left: geometry.left + first });
+};
+
+const columnsOf = (channel: Channel, rows: ReturnType<typeof m4Columns>): Columns => {
   const unit = 10 ** channel.decimals;
-  const values = (kept: Int32Array): Float64Array =>
-    Float64Array.from(kept, (row) => (row < 0 ? Number.NaN : (channel.values[row] as number) / unit)); // a row that is kept is there
-  const broken = Uint8Array.from(rows.seen, (seen) => ((seen & (SEEN.gap | SEEN.noReading)) === 0 ? 0 : 1));
+  const values = (kept: Int32Array): Float64Array => valuesOf(kept, channel.values, unit);
+  const broken = rows.seen.map((seen) => ((seen & (SEEN.gap | SEEN.noReading)) === 0 ? 0 : 1));
   return { first: values(rows.first), last: values(rows.last), lowest: values(rows.lowest), highest: values(rows.highest), broken };
 };

@@ -137,8 +137,10 @@ const worstOf = (shown: Shown): { readonly says: string; readonly box: Box | nul
   return { says, box: x === null ? null : { x, y: model.height - labelHeight - 1, width: needed, height: labelHeight } };
 };
 
-/** Beside the panel, each as near to its line as the others let it; under it where there is no room for all. */
-const namesOf = ({ model, roomy }: Shown): Pick<PanelLayout, "names" | "under"> => {
+export type Names = Pick<PanelLayout, "names" | "under">;
+
+/** Beside the panel, each as near to its line as the others let it; under it where there is no room for all. The view has no say in it. */
+export const namesOf = ({ model, roomy }: Pick<Shown, "model" | "roomy">): Names => {
   const lines = [...model.lines].reverse();
   if (!roomy) return { names: [], under: lines };
   const wanted = lines.map((line) => ({
@@ -152,9 +154,8 @@ const namesOf = ({ model, roomy }: Shown): Pick<PanelLayout, "names" | "under"> 
 
 const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
-export const layoutOf = (shown: Shown, gas: string): PanelLayout => {
+export const layoutOf = (shown: Shown, gas: string, names: Names = namesOf(shown)): PanelLayout => {
   const { model, clock, width } = shown;
-  const names = namesOf(shown);
   const beyond = model.beyond;
   if (width < 1) return { stretches: [], worst: null, ...names, words: beyond };
   const worst = worstOf(shown);

@@ -1,21 +1,24 @@
-import { memo, type ReactElement } from "react";
+import { memo, type ReactElement, useMemo } from "react";
 import { durationText, unitText } from "../../report/index.ts";
 import type { PanelFrame, Stretch } from "../desk/protocol.ts";
 import { Marked } from "../parts/marked.tsx";
 import { extremeWords } from "./extreme-words.ts";
 import { shortGas } from "./gas-names.ts";
 import type { Box } from "./label-places.ts";
-import { isVisible, layoutOf, leaderWidth, mappingOf, type PanelLayout, panelOf, pixelsOf, type Shown } from "./panel-layout.ts";
+import { isVisible, layoutOf, leaderWidth, mappingOf, namesOf, type PanelLayout, panelOf, pixelsOf, type Shown } from "./panel-layout.ts";
 import { yOf } from "./panel-model.ts";
 import { spanWords } from "./span-words.ts";
+import { useFaces } from "./text-width.ts";
 
-const Lines = ({ model, width }: Pick<Shown, "model" | "width">): ReactElement => (
-  <>
-    {model.lines.map((line) => (
-      <path key={line.value} className={line.against === "scale" ? "lim scale" : "lim"} d={`M0 ${yOf(line.value, model)}H${width}`} />
-    ))}
-    <path className="base" d={`M0 ${model.height - model.foot}H${width}`} />
-  </>
+const Lines = memo(
+  ({ model, width }: Pick<Shown, "model" | "width">): ReactElement => (
+    <>
+      {model.lines.map((line) => (
+        <path key={line.value} className={line.against === "scale" ? "lim scale" : "lim"} d={`M0 ${yOf(line.value, model)}H${width}`} />
+      ))}
+      <path className="base" d={`M0 ${model.height - model.foot}H${width}`} />
+    </>
+  ),
 );
 
 /** Names of regimes and tables hold a hyphen at which no line may end. */
@@ -35,7 +38,7 @@ const Unbroken = ({ text }: { readonly text: string }): ReactElement => (
 );
 
 /** From the end of each line to its name, which others may have pushed up or down. */
-const Names = ({ model, names }: Pick<Shown, "model"> & Pick<PanelLayout, "names">): ReactElement | null =>
+const Names = memo(({ model, names }: Pick<Shown, "model"> & Pick<PanelLayout, "names">): ReactElement | null =>
   names.length === 0 ? null : (
     <div className="names">
       <svg viewBox={`0 0 ${leaderWidth} ${model.height}`} width={leaderWidth} height={model.height} aria-hidden="true">
@@ -49,7 +52,8 @@ const Names = ({ model, names }: Pick<Shown, "model"> & Pick<PanelLayout, "names
         </span>
       ))}
     </div>
-  );
+  ),
+);
 
 const StretchShape = ({ stretch, shown }: { readonly stretch: Stretch; readonly shown: Shown }): ReactElement | null => {
   const { height, head, foot } = shown.model;
@@ -102,6 +106,23 @@ const Series = ({ shown }: { readonly shown: Shown }): ReactElement | null => {
   );
 };
 
+/** The gas's name in the plot, and the values at its axis. */
+const Scale = memo(
+  ({ model, gas }: Pick<Shown, "model"> & { readonly gas: string }): ReactElement => (
+    <>
+      <span className="name">
+        <Marked text={gas} /> <span className="unit">{model.answer.unit === null ? "" : unitText(model.answer.unit)}</span>
+        {model.named && model.answer.name !== gas && <span className="unit"> {model.answer.name}</span>}
+      </span>
+      {model.labels.map((label) => (
+        <span key={label.value} className="y" style={{ top: `${yOf(label.value, model)}px` }}>
+          {label.text}
+        </span>
+      ))}
+    </>
+  ),
+);
+
 const sentenceOf = ({ model, view, clock }: Shown, gas: string): string => {
   const { answer } = model;
   const unit = answer.unit === null ? "unit not known" : unitText(answer.unit);
@@ -126,10 +147,13 @@ const Under = ({ under, words }: Pick<PanelLayout, "under" | "words">): ReactEle
   );
 
 export const Plot = (shown: Shown): ReactElement => {
-  const { model, view, width } = shown;
+  const { model, view, width, roomy } = shown;
   const gas = shortGas(model.answer.gas) ?? model.answer.name;
+  const faces = useFaces();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: names are measured in the faces that have come.
+  const placed = useMemo(() => namesOf({ model, roomy }), [model, roomy, faces]);
   const stretches = (panelOf(shown)?.stretches ?? []).filter((stretch) => isVisible(stretch, view));
-  const { names, under, words, stretches: labels, worst } = layoutOf(shown, gas);
+  const { names, under, words, stretches: labels, worst } = layoutOf(shown, gas, placed);
   return (
     <>
       <div className="plot" style={{ height: `${model.height}px` }} role="img" aria-label={sentenceOf(shown, gas)}>
@@ -147,15 +171,7 @@ export const Plot = (shown: Shown): ReactElement => {
           ))}
           {worst !== null && <Label says={worst.says} box={worst.box} />}
         </div>
-        <span className="name">
-          <Marked text={gas} /> <span className="unit">{model.answer.unit === null ? "" : unitText(model.answer.unit)}</span>
-          {model.named && model.answer.name !== gas && <span className="unit"> {model.answer.name}</span>}
-        </span>
-        {model.labels.map((label) => (
-          <span key={label.value} className="y" style={{ top: `${yOf(label.value, model)}px` }}>
-            {label.text}
-          </span>
-        ))}
+        <Scale model={model} gas={gas} />
         <Names model={model} names={names} />
       </div>
       <Under under={under} words={words} />

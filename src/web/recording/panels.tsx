@@ -1,20 +1,20 @@
 import { useNavigate } from "@tanstack/react-router";
-import { type ReactElement, useCallback, useEffect, useMemo, useState } from "react";
+import { memo, type ReactElement, useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { ChannelAnswer } from "../../work/answer.ts";
-import type { PanelAsk, Stretch } from "../desk/protocol.ts";
+import type { Frame, Stretch } from "../desk/protocol.ts";
 import type { Held } from "../desk/shelf.ts";
 import type { Clock } from "../parts/clock.ts";
 import { FindingsTable } from "./findings-table.tsx";
+import { dropEarlyDrawings, earlyWidth } from "./first-drawing.ts";
 import { shortGas } from "./gas-names.ts";
 import { Plot } from "./panel.tsx";
+import { asksOf, shownAtFirst, stripAsks, stripModel } from "./panel-asks.ts";
 import { type PanelModel, panelsOf } from "./panel-model.ts";
 import { declareHash, valuesHash } from "./places.ts";
 import { usePrinting } from "./printing.ts";
 import { standingOf } from "./standing.ts";
-import { Axis, Strip, stripPlotting, TypedTimes } from "./strip.tsx";
+import { Axis, Strip, TypedTimes } from "./strip.tsx";
 import { useFrame, usePointerView, useViewKeys, useWidth, type View } from "./view.ts";
-
-const shownAtFirst = 8;
 
 /** Findings stand beside their panel from this width on; on narrower screens and on paper they stand under it. */
 const wide = "screen and (min-width: 1181px)";
@@ -60,43 +60,61 @@ const useTold = (tell: (height: number) => void) =>
     [tell],
   );
 
-const asksOf = (models: readonly PanelModel[]): readonly PanelAsk[] =>
-  models.map(({ sketch, height, head, foot, scale, windowMs, limit }) => ({
-    ...{ height, head, foot, scale },
-    ...{ channel: sketch.index, windowMs, limit },
-  }));
-
-interface PanelRowParts {
+interface BesideParts {
   readonly model: PanelModel;
   readonly one: Held;
-  readonly view: View;
-  readonly width: number;
   readonly clock: Clock;
   readonly regimes: readonly string[];
-  readonly frame: Parameters<typeof Plot>[0]["frame"];
-  readonly onKeyDown: ReturnType<typeof useViewKeys>;
-  readonly pointer: ReturnType<typeof usePointerView>;
-  readonly onGap: (gap: View | null) => void;
-  readonly said: readonly Stretch[];
-  readonly roomy: boolean;
   readonly setHeight: (key: string, height: number) => void;
+  /** The gap that a declaration would most likely be about, told before the sheet for it opens. */
+  readonly tellGap: (channel: number) => void;
 }
 
-const PanelRow = (parts: PanelRowParts): ReactElement => {
-  const { model, one, view, width, clock, regimes, frame, onKeyDown, pointer, onGap, said, roomy, setHeight } = parts;
+/** What stands beside a plot does not follow the view: panning leaves it alone. */
+const Beside = memo(({ model, one, clock, regimes, setHeight, tellGap }: BesideParts): ReactElement => {
   const navigate = useNavigate();
   const besideOf = useTold(useCallback((height: number) => setHeight(model.key, height), [setHeight, model.key]));
-  const { wheelOn, ...drag } = pointer;
   const gas = shortGas(model.answer.gas) ?? model.answer.name;
-  const gapsOf = (): View | null => {
-    const gaps = (frame?.panels.find((panel) => panel.channel === model.sketch.index)?.stretches ?? []).filter(
-      (stretch) => stretch.kind === "gap",
-    );
-    return gaps.reduce<View | null>(
-      (longest, stretch) => (longest === null || stretch.to - stretch.from > longest.to - longest.from ? stretch : longest),
-      null,
-    );
-  };
+  return (
+    <div className="beside" ref={besideOf}>
+      <FindingsTable
+        id={one.id}
+        channel={model.answer}
+        clock={clock}
+        regimes={regimes}
+        standing={standingOf(one)}
+        declare={() => {
+          tellGap(model.sketch.index);
+          void navigate({ to: ".", hash: declareHash(model.answer.name) });
+        }}
+      />
+      <p className="small panel-acts">
+        <button
+          type="button"
+          className="word"
+          aria-label={`Table of values, ${gas}`}
+          onClick={() => void navigate({ to: ".", hash: valuesHash(model.sketch.index) })}
+        >
+          Table of values
+        </button>
+      </p>
+    </div>
+  );
+});
+
+interface PanelRowParts extends BesideParts {
+  readonly view: View;
+  readonly width: number;
+  readonly frame: Frame | null;
+  readonly onKeyDown: ReturnType<typeof useViewKeys>;
+  readonly pointer: ReturnType<typeof usePointerView>;
+  readonly said: readonly Stretch[];
+  readonly roomy: boolean;
+}
+
+const PanelRow = ({ view, width, frame, onKeyDown, pointer, said, roomy, ...beside }: PanelRowParts): ReactElement => {
+  const { model, one, clock } = beside;
+  const { wheelOn, ...drag } = pointer;
   return (
     <figure className="panel">
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the plot is panned here; the strip above does the same by keys. */}
@@ -104,44 +122,41 @@ const PanelRow = (parts: PanelRowParts): ReactElement => {
         <Plot model={model} frame={frame} view={view} width={width} clock={clock} said={said} roomy={roomy} />
         <Axis view={view} clock={clock} width={width} onPaper />
       </div>
-      <div className="beside" ref={besideOf}>
-        <FindingsTable
-          id={one.id}
-          channel={model.answer}
-          clock={clock}
-          regimes={regimes}
-          standing={standingOf(one)}
-          declare={() => {
-            onGap(gapsOf());
-            void navigate({ to: ".", hash: declareHash(model.answer.name) });
-          }}
-        />
-        <p className="small panel-acts">
-          <button
-            type="button"
-            className="word"
-            aria-label={`Table of values, ${gas}`}
-            onClick={() => void navigate({ to: ".", hash: valuesHash(model.sketch.index) })}
-          >
-            Table of values
-          </button>
-        </p>
-      </div>
+      <Beside {...beside} />
       <span className="hid">{one.file.name}</span>
     </figure>
   );
 };
 
+const longestGap = (frame: Frame | null, channel: number): View | null =>
+  (frame?.panels.find((panel) => panel.channel === channel)?.stretches ?? [])
+    .filter((stretch) => stretch.kind === "gap")
+    .reduce<View | null>(
+      (longest, stretch) => (longest === null || stretch.to - stretch.from > longest.to - longest.from ? stretch : longest),
+      null,
+    );
+
+/** Hands over the longest gap of a channel in the drawing that stands when it is asked. */
+const useGapTeller = (frame: Frame | null, onGap: (gap: View | null) => void): ((channel: number) => void) => {
+  const latest = useRef(frame);
+  latest.current = frame;
+  return useCallback((channel) => onGap(longestGap(latest.current, channel)), [onGap]);
+};
+
 /** The drawing of the panels, that of the strip, and the panel which the strip shows: that of the gravest finding. */
-const useDrawings = (one: Held, shown: readonly PanelModel[], view: View, extent: View, width: number, printing: boolean) => {
-  const asks = useMemo(() => asksOf(shown), [shown]);
-  const frame = useFrame(one.id, view, printing ? 0 : width, asks, one.settings);
-  const first = shown.find((model) => model.gravest) ?? shown[0];
-  const strip = useMemo<readonly PanelAsk[]>(
-    () => (first === undefined ? [] : [{ ...stripPlotting, scale: first.scale, channel: first.sketch.index, windowMs: null, limit: null }]),
-    [first],
+const useDrawings = (one: Held, shown: readonly PanelModel[], view: View, extent: View, width: number) => {
+  const asks = useSteady(
+    useMemo(() => asksOf(shown), [shown]),
+    one.opened,
   );
-  const whole = useFrame(one.id, extent, printing ? 0 : width, strip, one.settings);
+  const frame = useFrame(one.id, view, width, asks, one.settings);
+  const first = stripModel(shown);
+  const strip = useSteady(
+    useMemo(() => stripAsks(first), [first]),
+    one.opened,
+  );
+  const whole = useFrame(one.id, extent, width, strip, one.settings);
+  useEffect(dropEarlyDrawings, []);
   useEffect(() => markDrawn(frame !== null, frame?.partial === false && one.answer !== null), [frame, one.answer]);
   return { frame, whole, first };
 };
@@ -200,11 +215,16 @@ interface PanelsParts {
   readonly setView: (view: View) => void;
   readonly regimes: readonly string[];
   readonly onGap: (gap: View | null) => void;
+  /** Told once the first drawing is painted. */
+  readonly setDrawn: (drawn: true) => void;
 }
 
+const noStretches: readonly Stretch[] = [];
+
 /** The strip, then one panel a gas on shared time; findings stand beside their panel. */
-export const Panels = ({ one, channels, shift, series, view, extent, clock, setView, regimes, onGap }: PanelsParts): ReactElement => {
-  const [measure, measured] = useWidth();
+export const Panels = (parts: PanelsParts): ReactElement => {
+  const { one, channels, shift, series, view, extent, clock, setView, regimes, onGap, setDrawn } = parts;
+  const [measure, measured] = useWidth(earlyWidth(one.id));
   const [all, setAll] = useState(false);
   const sketches = one.opened?.channels ?? [];
   const printing = usePrinting();
@@ -218,29 +238,20 @@ export const Panels = ({ one, channels, shift, series, view, extent, clock, setV
   const shown = useMemo(() => (all || printing ? models : models.slice(0, shownAtFirst)), [all, printing, models]);
   const named = roomy && shown.some((model) => model.lines.length > 0);
   const width = printing ? (named ? paperWidth : paperWidthAlone) : measured;
-  const { frame, whole, first } = useDrawings(one, shown, view, extent, width, printing);
-  const said = frame?.panels.find((panel) => panel.channel === first?.sketch.index)?.stretches ?? [];
+  const { frame, whole, first } = useDrawings(one, shown, view, extent, printing ? 0 : width);
+  useOncePainted(frame !== null, setDrawn);
+  const said = frame?.panels.find((panel) => panel.channel === first?.sketch.index)?.stretches ?? noStretches;
   const onKeyDown = useViewKeys(view, extent, setView);
   const pointer = usePointerView(view, extent, setView);
+  const tellGap = useGapTeller(frame, onGap);
   return (
     <div className={named ? "panels named" : "panels"}>
       <Overview first={first} measure={measure} {...{ frame: whole, view, extent, width, clock, setView, onKeyDown }} />
       {shown.map((model) => (
         <PanelRow
           key={model.key}
-          model={model}
-          one={one}
-          view={view}
-          width={width}
-          clock={clock}
-          regimes={regimes}
-          frame={frame}
-          onKeyDown={onKeyDown}
-          pointer={pointer}
-          onGap={onGap}
-          said={model === first ? [] : said}
-          roomy={roomy}
-          setHeight={setHeight}
+          {...{ model, one, view, width, clock, regimes, frame, onKeyDown, pointer, roomy, setHeight, tellGap }}
+          said={model === first ? noStretches : said}
         />
       ))}
       <div className="panel foot">
@@ -249,6 +260,25 @@ export const Panels = ({ one, channels, shift, series, view, extent, clock, setV
       {!all && models.length > shownAtFirst && <MoreChannels count={models.length - shownAtFirst} show={() => setAll(true)} />}
     </div>
   );
+};
+
+/** Tells once the browser has painted what holds now. */
+const useOncePainted = (holds: boolean, tell: (painted: true) => void): void =>
+  useEffect(() => {
+    if (!holds) return undefined;
+    const frame = requestAnimationFrame(() => setTimeout(() => tell(true)));
+    return () => cancelAnimationFrame(frame);
+  }, [holds, tell]);
+
+/**
+ * The value of before as long as it says the same of the same reading: what would be asked a second time in the same
+ * words is not asked at all. A file that was read anew may say the same and hold other readings.
+ */
+const useSteady = <Value,>(value: Value, reading: unknown): Value => {
+  const kept = useRef({ value, reading });
+  const same = kept.current.reading === reading && JSON.stringify(kept.current.value) === JSON.stringify(value);
+  if (!same) kept.current = { value, reading };
+  return kept.current.value;
 };
 
 /** Marks in the browser's own timeline, for the bench: the first drawing, and the one with means and findings. */

@@ -1,5 +1,5 @@
 import { Link, useLocation, useNavigate } from "@tanstack/react-router";
-import { type ReactElement, useCallback, useEffect, useMemo, useState } from "react";
+import { memo, type ReactElement, useCallback, useEffect, useMemo, useState } from "react";
 import type { ShiftSpan } from "../../core/exposure/assessment.ts";
 import { countText, spanText, visibleText } from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer } from "../../work/answer.ts";
@@ -16,7 +16,9 @@ import { Declarations, UndoLine } from "./declarations.tsx";
 import { DeclareSheet } from "./declare-sheet.tsx";
 import { Episodes } from "./episodes.tsx";
 import { Exports } from "./exports.tsx";
+import { extentOf, inSeries, seriesIn } from "./extent.ts";
 import { GroundsLink } from "./findings-table.tsx";
+import { drawOnceOpened } from "./first-drawing.ts";
 import { GroundsSheet } from "./grounds-sheet.tsx";
 import { unassessed } from "./panel-model.ts";
 import { Panels } from "./panels.tsx";
@@ -27,22 +29,11 @@ import { regimes } from "./regimes.ts";
 import { pageSentence } from "./sentence.ts";
 import { SideBySide } from "./side-by-side.tsx";
 import { ValuesSheet } from "./values-sheet.tsx";
-import { type View, within } from "./view.ts";
-
-const extentOf = (channels: readonly ChannelSketch[]): View => {
-  const from = Math.min(...channels.map((channel) => channel.from));
-  const to = Math.max(...channels.map((channel) => channel.to));
-  return { from, to: Math.max(to, from + 1000) };
-};
-
-const inSeries = (channels: readonly ChannelSketch[], series: string | null): readonly ChannelSketch[] =>
-  channels.filter((channel) => (channel.series?.value ?? null) === series);
+import { useWidth, type View, within } from "./view.ts";
 
 const noSketches: readonly ChannelSketch[] = [];
 
-const seriesOf = (one: Held): readonly string[] => [
-  ...new Set((one.opened?.channels ?? []).map((channel) => channel.series?.value).filter((value) => value !== undefined)),
-];
+const seriesOf = (one: Held): readonly string[] => seriesIn(one.opened?.channels ?? noSketches);
 
 const chosenRegimes = (one: Held): readonly string[] => (one.settings.regimes.length === 0 ? regimes : one.settings.regimes);
 
@@ -178,18 +169,20 @@ interface AnswerHeadingParts {
   readonly shown: readonly ChannelAnswer[];
 }
 
-const AnswerHeading = ({ one, file, shown }: AnswerHeadingParts): ReactElement => (
-  <h1 className="answer" aria-live="polite">
-    {pageSentence(one, file, shown).map((piece) =>
-      piece.hash === null ? (
-        <Marked key={piece.text} text={piece.text} strong />
-      ) : (
-        <GroundsLink key={piece.text} hash={piece.hash} label={`${piece.text}: its grounds`}>
-          <Marked text={piece.text} strong />
-        </GroundsLink>
-      ),
-    )}
-  </h1>
+const AnswerHeading = memo(
+  ({ one, file, shown }: AnswerHeadingParts): ReactElement => (
+    <h1 className="answer" aria-live="polite">
+      {pageSentence(one, file, shown).map((piece) =>
+        piece.hash === null ? (
+          <Marked key={piece.text} text={piece.text} strong />
+        ) : (
+          <GroundsLink key={piece.text} hash={piece.hash} label={`${piece.text}: its grounds`}>
+            <Marked text={piece.text} strong />
+          </GroundsLink>
+        ),
+      )}
+    </h1>
+  ),
 );
 
 const Caution = (): ReactElement => (
@@ -212,17 +205,42 @@ interface UnderPanelsParts {
   readonly show: (next: View) => void;
 }
 
-const UnderPanels = ({ one, file, shown, looked, clock, extent, show }: UnderPanelsParts): ReactElement => (
-  <>
-    <Declarations one={one} clock={clock} />
-    <Choices one={one} clock={clock} extent={extent} regimes={regimes} />
-    <SideBySide channels={shown} />
-    <Episodes channels={looked} clock={clock} show={show} />
-    {file !== null && <Exports file={file} />}
-    <Caution />
-    {file !== null && <PrintedGrounds file={file} channels={looked} />}
-  </>
+/** None of it follows the view: panning leaves it alone. */
+const UnderPanels = memo(
+  ({ one, file, shown, looked, clock, extent, show }: UnderPanelsParts): ReactElement => (
+    <>
+      <Declarations one={one} clock={clock} />
+      <Choices one={one} clock={clock} extent={extent} regimes={regimes} />
+      <SideBySide channels={shown} />
+      <Episodes channels={looked} clock={clock} show={show} />
+      {file !== null && <Exports file={file} />}
+      <Caution />
+      {file !== null && <PrintedGrounds file={file} channels={looked} />}
+    </>
+  ),
 );
+
+/** Channels of the shift and the recording shown, all of them and under the regime that the page looks at. */
+const useLook = (one: Held, clock: Clock, series: string | null, shift: number) => {
+  const [focus, setFocus] = useRegimeFocus();
+  const chosen = chosenRegimes(one);
+  const regime = focus !== null && chosen.includes(focus) ? focus : null;
+  const against = useMemo(() => (regime === null ? chosen : [regime]), [chosen, regime]);
+  const file = one.answer;
+  const sketches = one.opened?.channels ?? noSketches;
+  const channels = useMemo<readonly ChannelAnswer[]>(
+    () => (file === null || file.channels.length === 0 ? sketches.map((sketch) => unassessed(sketch, clock)) : file.channels),
+    [file, sketches, clock],
+  );
+  const at = Math.min(shift, Math.max(0, (file?.shifts.length ?? 1) - 1));
+  const shown = useMemo(
+    () => channels.filter((channel) => channel.shift === at && (channel.series?.value ?? null) === series),
+    [channels, at, series],
+  );
+  const looked = useMemo(() => underRegime(shown, regime), [shown, regime]);
+  const lookedAll = useMemo(() => underRegime(channels, regime), [channels, regime]);
+  return { setFocus, chosen, regime, against, at, shown, looked, lookedAll };
+};
 
 const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const clock = useMemo(() => clockOf(one.opened?.clock ?? null), [one.opened]);
@@ -232,19 +250,10 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const [view, setView] = useState<View>(extent);
   const [shift, setShift] = useState(0);
   const [gap, setGap] = useState<View | null>(null);
-  const [focus, setFocus] = useRegimeFocus();
-  const chosen = chosenRegimes(one);
-  const regime = focus !== null && chosen.includes(focus) ? focus : null;
+  const [isDrawn, setDrawn] = useState(false);
   const file = one.answer;
-  const channels = useMemo<readonly ChannelAnswer[]>(
-    () => (file === null || file.channels.length === 0 ? sketches.map((sketch) => unassessed(sketch, clock)) : file.channels),
-    [file, sketches, clock],
-  );
-  const at = Math.min(shift, Math.max(0, (file?.shifts.length ?? 1) - 1));
-  const shown = channels.filter((channel) => channel.shift === at && (channel.series?.value ?? null) === series);
-  const looked = underRegime(shown, regime);
-  const lookedAll = useMemo(() => underRegime(channels, regime), [channels, regime]);
-  const show = (next: View): void => setView(within(next, extent));
+  const { setFocus, chosen, regime, against, at, shown, looked, lookedAll } = useLook(one, clock, series, shift);
+  const show = useCallback((next: View): void => setView(within(next, extent)), [extent]);
   const chooseSeries = (chosen: string): void => {
     setSeries(chosen);
     setView(extentOf(inSeries(sketches, chosen)));
@@ -275,10 +284,13 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
         extent={extent}
         clock={clock}
         setView={setView}
-        regimes={regime === null ? chosen : [regime]}
+        regimes={against}
         onGap={setGap}
+        setDrawn={setDrawn}
       />
-      <UnderPanels one={one} file={file} shown={shown} looked={looked} clock={clock} extent={extent} show={show} />
+      {(isDrawn || file !== null || one.fault !== null) && (
+        <UnderPanels one={one} file={file} shown={shown} looked={looked} clock={clock} extent={extent} show={show} />
+      )}
       <Sheets one={one} file={file} view={view} gap={gap} shift={one.settings.shifts[at] ?? null} clock={clock} />
     </main>
   );
@@ -292,6 +304,21 @@ export const RecordingPage = ({ id }: { readonly id: string }): ReactElement => 
   if ((one.opened?.channels.length ?? 0) > 0)
     return <Answered key={`${one.id}/${one.opened?.sha256}/${one.opened?.channels.length}`} one={one} />;
   return <NotYet one={one} />;
+};
+
+/** The place of the panels, without a sign of its own: their first drawing is made for its width while the page is laid out. */
+const PlaceOfPanels = ({ id }: { readonly id: string }): ReactElement => {
+  const [measure, width] = useWidth();
+  useEffect(() => (width === 0 ? undefined : drawOnceOpened(id, width)), [id, width]);
+  return (
+    <div className="panels awaited" aria-hidden="true">
+      <div className="panel strip">
+        <div>
+          <div ref={measure} className="measure" />
+        </div>
+      </div>
+    </div>
+  );
 };
 
 /** A file that has no channels yet: it is being read, asks, or was refused. */
@@ -316,6 +343,7 @@ const NotYet = ({ one }: { readonly one: Held }): ReactElement => {
       </h1>
       <p className="basis">{visibleText(one.file.name)}</p>
       {one.progress !== null && <ProgressLine id={one.id} progress={one.progress} />}
+      <PlaceOfPanels id={one.id} />
       {one.progress === null && one.opened !== null && (
         <p className="acts">
           <Link className="act main" to="/recordings/$id/reading" params={{ id: one.id }}>

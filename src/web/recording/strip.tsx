@@ -3,16 +3,13 @@ import type { Frame } from "../desk/protocol.ts";
 import type { Clock } from "../parts/clock.ts";
 import { typedTime } from "../parts/dates.ts";
 import { Marked } from "../parts/marked.tsx";
+import { stripPlotting } from "./panel-asks.ts";
 import { crossesMidnight, spanWords } from "./span-words.ts";
 import { textWidth } from "./text-width.ts";
 import { type TimeTick, ticksOf } from "./ticks.ts";
 import { type View, within } from "./view.ts";
 
-const height = 46;
-const foot = 5;
-
-/** The strip has a narrow band at its head and its foot, for its frame. */
-export const stripPlotting = { height, head: 8, foot } as const;
+const { height, foot } = stripPlotting;
 
 /** Dragging draws the frame anew; a press without a drag moves it there. */
 const useBrush = (view: View, extent: View, setView: (view: View) => void) => {

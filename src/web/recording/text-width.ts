@@ -1,25 +1,44 @@
 /** How wide words are in the face of the labels, for laying them out before they stand anywhere. */
+import { useSyncExternalStore } from "react";
+
 const fontOf = (): string => `600 13px ${getComputedStyle(document.documentElement).getPropertyValue("--face")}`;
 
 const widths = new Map<string, number>();
 let pen: CanvasRenderingContext2D | null = null;
-let font = "";
-let measuredWith = -1;
+/** How often the house's face, in one of its weights, has come so far. */
+let facesCome = 0;
+
+const hearFaces = (tell: () => void): (() => void) => {
+  document.fonts.addEventListener("loadingdone", tell);
+  return () => document.fonts.removeEventListener("loadingdone", tell);
+};
+
+/** Until the house's face has come another one stands in for it, and what was measured with that one is measured anew. */
+const measureAnew = (): void => {
+  widths.clear();
+  pen = null;
+  facesCome += 1;
+};
+
+let hears = false;
+
+/** Changes whenever texts are to be measured anew: what is laid out by their widths is laid out again. */
+export const useFaces = (): number => useSyncExternalStore(hearFaces, () => facesCome);
+
+const newPen = (): CanvasRenderingContext2D | null => {
+  if (!hears) hearFaces(measureAnew);
+  hears = true;
+  const found = document.createElement("canvas").getContext("2d");
+  if (found !== null) found.font = fontOf();
+  return found;
+};
 
 /** In the weight of the sunlight theme, the widest: a label may be narrower than its place, never wider. */
 export const textWidth = (text: string): number => {
-  // Until the house's face has come, another one stands in for it: what was measured with that one is measured anew.
-  const loaded = [...document.fonts].filter((face) => face.status === "loaded").length;
-  if (loaded !== measuredWith) {
-    widths.clear();
-    measuredWith = loaded;
-    font = fontOf();
-  }
   const known = widths.get(text);
   if (known !== undefined) return known;
-  pen ??= document.createElement("canvas").getContext("2d");
+  pen ??= newPen();
   if (pen === null) return text.length * 8;
-  pen.font = font;
   const width = Math.ceil(pen.measureText(text).width);
   widths.set(text, width);
   return width;

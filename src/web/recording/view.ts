@@ -1,6 +1,7 @@
 import { type KeyboardEvent, type PointerEvent, useCallback, useEffect, useRef, useState } from "react";
 import { desk } from "../desk/desk.ts";
 import type { Frame, PanelAsk, Settings } from "../desk/protocol.ts";
+import { type Early, earlyDrawing } from "./first-drawing.ts";
 
 /** The stretch of time that the panels show, in milliseconds on the recording's clock. */
 export interface View {
@@ -109,15 +110,23 @@ const stale = (frame: Frame | null, view: View, width: number): boolean => {
   return Math.abs(frame.to - frame.from - span) > span * 1e-9 || Math.abs(view.from - frame.from) > span * 0.5;
 };
 
+interface Wanted {
+  readonly panels: readonly PanelAsk[];
+  readonly settings: Settings;
+}
+
 /**
  * The drawing of the view. One ask is under way at a time; until its answer comes the last drawing is shifted, and
- * it reaches a whole view to either side, so that panning never shows a blank.
+ * it reaches a whole view to either side, so that panning never shows a blank. What was asked for before the page
+ * stood is taken up and not asked for again.
  */
 export const useFrame = (id: string, view: View, width: number, panels: readonly PanelAsk[], settings: Settings): Frame | null => {
-  const [frame, setFrame] = useState<Frame | null>(null);
+  const [early] = useState(() => earlyDrawing(id, view, panels, settings));
+  const [frame, setFrame] = useState<Frame | null>(early?.frame ?? null);
   const asking = useRef(false);
-  const wanted = useRef<{ readonly panels: readonly PanelAsk[]; readonly settings: Settings } | null>(null);
-  const drawn = useRef<typeof wanted.current>(null);
+  const wanted = useRef<Wanted | null>(null);
+  const drawn = useRef<Wanted | null>(frame === null ? null : { panels, settings });
+  const underWay = useRef<Early | null>(frame === null ? early : null);
   const [turn, setTurn] = useState(0);
   wanted.current = { panels, settings };
   // `turn` runs it again once the worker is free.
@@ -127,9 +136,10 @@ export const useFrame = (id: string, view: View, width: number, panels: readonly
     const same = drawn.current?.panels === panels && drawn.current.settings === settings;
     if (asking.current || width === 0 || panels.length === 0 || (same && !stale(frame, view, width))) return;
     asking.current = true;
-    desk()
-      .ask({ type: "frame", id, from: view.from, to: view.to, width, panels, settings })
-      .reply.then((reply) => {
+    const reply = underWay.current?.reply ?? desk().ask({ type: "frame", id, from: view.from, to: view.to, width, panels, settings }).reply;
+    underWay.current = null;
+    reply
+      .then((reply) => {
         drawn.current = asked;
         setFrame(reply);
       })
@@ -141,9 +151,9 @@ export const useFrame = (id: string, view: View, width: number, panels: readonly
   return frame;
 };
 
-/** The width of an element in whole pixels, kept up as it changes. */
-export const useWidth = (): [(element: HTMLElement | null) => (() => void) | undefined, number] => {
-  const [width, setWidth] = useState(0);
+/** The width of an element in whole pixels, kept up as it changes; `first` until it is measured. */
+export const useWidth = (first = 0): [(element: HTMLElement | null) => (() => void) | undefined, number] => {
+  const [width, setWidth] = useState(first);
   const measure = useCallback((element: HTMLElement | null) => {
     if (element === null) return undefined;
     const observer = new ResizeObserver(() => setWidth(Math.round(element.clientWidth)));

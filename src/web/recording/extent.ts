@@ -1,0 +1,17 @@
+/** Which recording of a file is shown, and from when to when it lasts. */
+import type { ChannelSketch } from "../desk/protocol.ts";
+import type { View } from "./view.ts";
+
+export const extentOf = (channels: readonly ChannelSketch[]): View => {
+  const from = Math.min(...channels.map((channel) => channel.from));
+  const to = Math.max(...channels.map((channel) => channel.to));
+  return { from, to: Math.max(to, from + 1000) };
+};
+
+export const inSeries = (channels: readonly ChannelSketch[], series: string | null): readonly ChannelSketch[] =>
+  channels.filter((channel) => (channel.series?.value ?? null) === series);
+
+/** Names of the recordings that stand in one file; none where the file is one recording. */
+export const seriesIn = (channels: readonly ChannelSketch[]): readonly string[] => [
+  ...new Set(channels.map((channel) => channel.series?.value).filter((value) => value !== undefined)),
+];
