@@ -82,8 +82,10 @@ export function marksOf(
     finding.decimal === "," || (finding.decimal === "." && finding.suggested === null) || finding.reasons.includes(THREE_AFTER_COMMA);
   const allAgree = settled.length > 0 && !anyPoint && findings.every(({ finding }) => goesAlong(finding));
   const shared = allAgree
-    ? sharedDecimal(
+    ? askDecimal(
         asking,
+        "*",
+        null,
         settled.map(({ finding }) => finding),
       )
     : null;
@@ -91,19 +93,6 @@ export function marksOf(
   for (const { id, finding } of findings)
     marks.set(id, allAgree ? sharedMarks(shared ?? ",", finding) : ownMarks(asking, id, finding, anyComma));
   return marks;
-}
-
-/** Beside semicolons a comma that no cell contradicts is the decimal mark: it is why the semicolons are there (common practice). */
-function sharedDecimal(asking: Asking, findings: readonly MarkFinding[]): "." | "," | null {
-  const { structure } = asking.evidence;
-  if (structure.dialect.delimiter !== ";" || asking.answerTo("decimal mark/*") !== null) return askDecimal(asking, "*", null, findings);
-  const [first] = findings.flatMap(({ samples }) => samples);
-  const because = findings[0]?.reasons ?? [];
-  asking.note("decimal mark", "*", ",", "strong", [
-    reason("semicolons between the cells"),
-    ...because.map((code) => reason(code, first?.line ?? null, first?.text ?? null)),
-  ]);
-  return ",";
 }
 
 /** A point said by a person over commas makes the commas groups. */
@@ -142,6 +131,8 @@ function ownMarks(asking: Asking, id: string, finding: MarkFinding, anyComma: bo
 function askDecimal(asking: Asking, id: string, column: string | null, findings: readonly MarkFinding[]): "." | "," | null {
   const [first] = findings;
   const because = (first?.reasons ?? []).map((code) => reason(code, first?.samples[0]?.line ?? null, first?.samples[0]?.text ?? null));
+  // It is why the semicolons are there (common practice); still it is asked, as everything that changes the figures.
+  if (asking.evidence.structure.dialect.delimiter === ";") because.push(reason("semicolons between the cells"));
   const suggested = findings.every((finding) => finding.suggested === first?.suggested) ? (first?.suggested ?? null) : null;
   const answer = asking.ask({
     id: `decimal mark/${id}`,

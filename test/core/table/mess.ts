@@ -186,7 +186,8 @@ export const MESSES: readonly Mess[] = [
   {
     what: "no-break spaces in groups, decimal comma",
     text: log("time;CO (ppm)", "2026-03-04T07:30:00Z;1\u00a0234,5"),
-    asks: [],
+    given: { "confirm/*": "yes" },
+    asks: ["decimal mark/*"],
     rows: ["07:30:00: 1234.5"],
   },
   {
