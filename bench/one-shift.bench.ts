@@ -39,11 +39,11 @@ function seeded(seed: number): Draw {
 }
 
 const GASES = [
-  { gas: "carbon_monoxide", unit: "ppm", decimals: 0, base: 3, plume: 90, top: 500, deadBand: "2", floor: "4" },
-  { gas: "hydrogen_sulphide", unit: "ppm", decimals: 1, base: 2, plume: 250, top: 1000, deadBand: "0.3", floor: "0.5" },
-  { gas: "carbon_dioxide", unit: "ppm", decimals: 0, base: 600, plume: 4000, top: 50_000, deadBand: null, floor: null },
-  { gas: "methane", unit: "%LEL", decimals: 0, base: 0, plume: 12, top: 100, deadBand: "1", floor: "3" },
-  { gas: "oxygen", unit: "vol%", decimals: 1, base: 207, plume: 2, top: 300, deadBand: null, floor: null },
+  { gas: "carbon_monoxide", unit: "ppm", decimals: 0, base: 3, plume: 90, top: 500, drift: 3, deadBand: "2", floor: "4" },
+  { gas: "hydrogen_sulphide", unit: "ppm", decimals: 1, base: 2, plume: 250, top: 1000, drift: 3, deadBand: "0.3", floor: "0.5" },
+  { gas: "carbon_dioxide", unit: "ppm", decimals: 0, base: 600, plume: 4000, top: 50_000, drift: 1, deadBand: null, floor: null },
+  { gas: "methane", unit: "%LEL", decimals: 0, base: 0, plume: 12, top: 100, drift: 1, deadBand: "1", floor: "3" },
+  { gas: "oxygen", unit: "vol%", decimals: 1, base: 207, plume: 2, top: 300, drift: 1, deadBand: null, floor: null },
 ] as const;
 type Gas = (typeof GASES)[number];
 
@@ -88,16 +88,15 @@ function rough(next: Draw): Recording {
   return recordingOf(GASES.map((of): Channel => channelOf(of, { times, lines, rangeTop: of.top, ...roughReadings(of, rows, next) })));
 }
 
-/** A third of the channels meets its range top for some minutes; below 40 steps of background the sensor drifts around nought. */
-function roughReadings({ base, plume, top }: Gas, rows: readonly number[], next: Draw): Pick<Channel, "values" | "codes"> {
+/** A third of the channels meets its range top for some minutes; with little in the air a sensor drifts to both sides of nought. */
+function roughReadings({ base, plume, top, drift }: Gas, rows: readonly number[], next: Draw): Pick<Channel, "values" | "codes"> {
   const begin = next(ROWS);
   const height = next(3) === 0 ? top * 1.2 : plume;
-  const drifts = base < 40;
   const unread = holed(next);
   const codes = new Uint8Array(rows.length);
   const values = Int32Array.from(rows, (row, i) => {
-    const drift = drifts ? next(7) - 3 + Math.round(2 * Math.sin(row / 300)) : next(3);
-    const value = base + drift - (drifts ? 2 : 0) + Math.round(height * Math.exp(-(((row - begin) / 40) ** 2)));
+    const off = next(2 * drift + 1) - drift + Math.round((drift / 2) * Math.sin(row / 300));
+    const value = base + off + Math.round(height * Math.exp(-(((row - begin) / 40) ** 2)));
     if (unread[row] === 1) codes[i] = READING.none;
     else if (value >= top) codes[i] = READING.overRange;
     return unread[row] === 1 ? 0 : Math.min(value, top);

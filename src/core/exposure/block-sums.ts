@@ -13,13 +13,13 @@ export interface Blocks {
   readonly highest: Int32Array;
 }
 
-/** Up to here the sum of a block, and the difference of two values, fit 32 bits. */
+/** Below this the sum of a block, and the difference of two values, fit 32 bits. */
 const NARROW = 2 ** 26;
 
 /** `largest`: the greatest |steps| of the values, as far as it is known. Never refuses. Source: ours. */
 export function sumBlocks(values: Int32Array, timing: Timing, into: Blocks, largest: number): void {
-  if (timing.kind === "regular") sumRegularBlocks(values, timing, into, largest <= NARROW);
-  else sumUnevenBlocks(values, timing.edges, into, largest <= NARROW);
+  if (timing.kind === "regular") sumRegularBlocks(values, timing, into, largest < NARROW);
+  else sumUnevenBlocks(values, timing.edges, into, largest < NARROW);
 }
 
 /**
@@ -45,8 +45,9 @@ export function sumBlocksBeside(
     } else {
       differs[block] = 1;
       total +=
-        timing.kind === "regular" ? timing.stepMs * openBlock(values, first, past) : openUnevenBlock(values, timing.edges, first, past);
-      spanBlock(values, first, past, into, block);
+        timing.kind === "regular"
+          ? timing.stepMs * openBlock(values, first, past, into, block)
+          : openUnevenBlock(values, timing.edges, first, past, into, block);
     }
     sums[block + 1] = total;
   }
@@ -58,7 +59,16 @@ function isSame(values: Int32Array, others: Int32Array, first: number, past: num
   return differing === 0;
 }
 
-function openBlock(values: Int32Array, first: number, past: number): number {
+/** Whether all values are at or above nought and so small that they can be summed and compared in 32 bits. */
+function isNarrowBlock(values: Int32Array, first: number, past: number): boolean {
+  let bits = 0;
+  for (let i = first; i < past; i += 1) bits |= values[i] as number; // i < count
+  return bits >>> 0 < NARROW;
+}
+
+function openBlock(values: Int32Array, first: number, past: number, into: Blocks, block: number): number {
+  if (isNarrowBlock(values, first, past)) return narrowBlock(values, first, past, into, block);
+  spanBlock(values, first, past, into, block);
   let steps = 0;
   for (let i = first; i < past; i += 1) {
     const value = values[i] as number; // i < count
@@ -67,7 +77,9 @@ function openBlock(values: Int32Array, first: number, past: number): number {
   return steps;
 }
 
-function openUnevenBlock(values: Int32Array, edges: Float64Array, first: number, past: number): number {
+function openUnevenBlock(values: Int32Array, edges: Float64Array, first: number, past: number, into: Blocks, block: number): number {
+  if (isNarrowBlock(values, first, past)) return narrowUnevenBlock(values, edges, first, past, into, block);
+  spanBlock(values, first, past, into, block);
   let sum = 0;
   let edge = edges[first] as number; // first < count
   for (let i = first; i < past; i += 1) {
@@ -153,11 +165,9 @@ function sumUnevenBlocks(values: Int32Array, edges: Float64Array, into: Blocks, 
   times[0] = edges[0] as number; // count + 1 edges
   for (let block = 0, first = 0; first < count; block += 1, first += BLOCK) {
     const past = first + BLOCK < count ? first + BLOCK : count;
-    if (isNarrow) total += narrowUnevenBlock(values, edges, first, past, into, block);
-    else {
-      total += openUnevenBlock(values, edges, first, past);
-      spanBlock(values, first, past, into, block);
-    }
+    total += isNarrow
+      ? narrowUnevenBlock(values, edges, first, past, into, block)
+      : openUnevenBlock(values, edges, first, past, into, block);
     sums[block + 1] = total;
     times[block + 1] = edges[past] as number; // count + 1 edges
   }

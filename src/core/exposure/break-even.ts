@@ -1,8 +1,8 @@
 /** W*: how bad unmeasured time must have been for a sliding window to reach a limit. */
 import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import { BLOCK, type EdgeSums, type SignalSums, sumsBeside } from "./edge-sums.ts";
-import { type Confinement, greatestWindow } from "./greatest-window.ts";
-import { openWindows, windowKey } from "./open-windows.ts";
+import { type Confinement, isWindowAbove } from "./greatest-window.ts";
+import { openWindows } from "./open-windows.ts";
 
 /**
  * The least constant level W in open time (high edge open, and outside the signal where that is unsampled) at which
@@ -70,22 +70,8 @@ function topWindow(known: readonly number[], open: readonly number[], level: num
  */
 export function decidingLevel(sums: SignalSums, windowMs: number, levelSum: number, within: Confinement): number | null {
   const { opened, intervals } = openTime(sums);
-  if (opened === null || (intervals !== null && greatestOfIntervals(intervals, windowMs, within) > levelSum)) return null;
+  if (opened === null || (intervals !== null && isWindowAbove(intervals, windowMs, within, levelSum))) return null;
   return breakEvenLevel(opened, windowMs, levelSum, within);
-}
-
-/** Kept for as long as the sums: limits with windows of one length ask for the same. */
-const knownGreatest = new WeakMap<EdgeSums, Map<string, number>>();
-
-function greatestOfIntervals(intervals: EdgeSums, windowMs: number, within: Confinement): number {
-  const greatest = knownGreatest.get(intervals) ?? new Map<string, number>();
-  knownGreatest.set(intervals, greatest);
-  const key = windowKey(windowMs, within);
-  const known = greatest.get(key);
-  if (known !== undefined) return known;
-  const { sum } = greatestWindow(intervals, windowMs, within);
-  greatest.set(key, sum);
-  return sum;
 }
 
 /** What is open in a signal, and what is known beside it. */

@@ -44,15 +44,43 @@ export function greatestWindow(sums: EdgeSums, windowMs: number, within: Confine
   return greatestBetween(sums, edgesOf(timing), windowMs, from, to);
 }
 
+/**
+ * Whether the integral over any window is above a level: as `greatestWindow`, and sooner, since what cannot pass the
+ * level is not looked at. `levelSum` in steps x milliseconds.
+ *
+ * @example
+ * ```ts
+ * import { edgeSums } from "./edge-sums.ts";
+ * import { isWindowAbove } from "./greatest-window.ts";
+ * const sums = edgeSums(Int32Array.of(0, 30, 50, 0, 40, 10), { kind: "regular", start: 0, stepMs: 240000, count: 6 });
+ * [29.9, 30].map((level) => isWindowAbove(sums, 900000, null, level * 900000)); // => [true, false]
+ * ```
+ * Never refuses. Source: as `greatestWindow`.
+ */
+export function isWindowAbove(sums: EdgeSums, windowMs: number, within: Confinement, levelSum: number): boolean {
+  if (levelSum >= 0 && sums.greatest * windowMs <= levelSum) return false;
+  const from = within === null ? sums.start - windowMs : within.from;
+  const to = within === null ? sums.end : within.to - windowMs;
+  return greatestBetween(sums, edgesOf(sums.timing), windowMs, from, to, levelSum).sum > levelSum;
+}
+
 /** What the search has found so far. */
 interface Search {
   best: number;
   at: number;
 }
 
-function greatestBetween(sums: EdgeSums, edges: Float64Array, windowMs: number, from: number, to: number): GreatestWindow {
+/** `least`: windows that are not above it may be passed over. */
+function greatestBetween(
+  sums: EdgeSums,
+  edges: Float64Array,
+  windowMs: number,
+  from: number,
+  to: number,
+  least: number = Number.NEGATIVE_INFINITY,
+): GreatestWindow {
   const first = Math.min(Math.max(from, sums.start), to);
-  const search: Search = { best: integralTo(sums, first + windowMs) - integralTo(sums, first), at: first };
+  const search: Search = { best: Math.max(least, integralTo(sums, first + windowMs) - integralTo(sums, first)), at: first };
   if (first >= sums.start) searchBlocks(sums, edges, windowMs, first, Math.min(to, sums.end), search);
   // Windows that begin before the signal gain on the first inside one only where the signal falls below nought.
   if (from < first && sums.least < 0) sweep(sums, edges, windowMs, from, first, search);

@@ -12,7 +12,7 @@ export interface OpenWindows {
 /** Kept for as long as the signal: every limit with a window of this length asks for them. */
 const found = new WeakMap<TwoEdgedSignal, Map<string, OpenWindows>>();
 
-export const windowKey = (windowMs: number, within: Confinement): string =>
+const windowKey = (windowMs: number, within: Confinement): string =>
   within === null ? `${windowMs}` : `${windowMs}/${within.from}/${within.to}`;
 
 /**

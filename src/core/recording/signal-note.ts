@@ -49,22 +49,20 @@ export function signalNotes(
 }
 
 function negativeNotes({ values, codes, times }: Channel, rules: BoundRules, period: Period | null): SignalNote[] {
-  let count = 0;
-  let lowest = 0;
-  let longestRunMs = 0;
-  let runStart: number | null = null;
+  let [count, lowest, longestRunMs] = [0, 0, 0];
   const past = period === null ? times.length : firstRowFrom(times, period.to);
-  for (let row = period === null ? 0 : firstRowFrom(times, period.from); row < past; row += 1) {
+  let row = period === null ? 0 : firstRowFrom(times, period.from);
+  for (let runStart = row; row < past; row += 1) {
+    // Without a branch, since a drifting sensor goes to and fro: x >> 31 is all ones below nought, and READING.valid is 0.
     const value = values[row] as number; // row < length
-    if (value >= 0 || (codes !== null && codes[row] !== READING.valid)) {
-      runStart = null;
-      continue;
-    }
-    count += 1;
-    const time = times[row] as number; // as long as values
-    if (value < lowest) lowest = value;
-    runStart ??= time;
-    if (time - runStart > longestRunMs) longestRunMs = time - runStart;
+    const isValid = codes === null ? -1 : ((codes[row] as number) - 1) >> 31; // as long as values
+    const isNegative = (value >> 31) & isValid;
+    const from = (runStart & isNegative) | (row & ~isNegative);
+    const runMs = (times[row] as number) - (times[from] as number); // as long as values, from <= row
+    runStart = (runStart & isNegative) | ((row + 1) & ~isNegative);
+    count -= isNegative;
+    if ((value & isNegative) < lowest) lowest = value;
+    if (runMs > longestRunMs) longestRunMs = runMs;
   }
   return count === 0 ? [] : [{ type: "negative readings", count, lowest, longestRunMs, floorDeclared: rules.negativeFloor !== null }];
 }
