@@ -37,18 +37,22 @@ const policy = [
   "frame-ancestors 'none'",
 ].join("; ");
 
+/** Core, work and report only ever give values: what nobody asks of them need not be sent. */
+const treeshake = { moduleSideEffects: (id: string) => !/\/src\/(?:core|work|report)\//.test(id) };
+
 export default defineConfig({
   root: join(root, "src/web"),
   base: "/",
   publicDir: false,
   plugins: [react(), examples()],
-  worker: { format: "es" },
+  worker: { format: "es", rolldownOptions: { treeshake } },
   build: {
     outDir: join(root, "dist/web"),
     emptyOutDir: true,
     // No data: addresses, so that the policy needs none.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: { treeshake },
   },
   preview: { headers: { "Content-Security-Policy": policy } },
 });

@@ -1,12 +1,16 @@
-import { createRootRoute, createRoute, createRouter, Navigate, RouterProvider } from "@tanstack/react-router";
-import type { ReactElement } from "react";
+import { createRootRoute, createRoute, createRouter, lazyRouteComponent, Navigate, RouterProvider } from "@tanstack/react-router";
+import { type ReactElement, useEffect } from "react";
 import { Frame } from "./frame/frame.tsx";
 import { NotHere } from "./frame/not-here.tsx";
-import { RecordingPage } from "./recording/recording-page.tsx";
-import { ReadingPage } from "./recordings/reading-page.tsx";
 import { RecordingsScreen } from "./recordings/recordings-screen.tsx";
-import { CalculatorPage } from "./slate/calculator-page.tsx";
-import { SlateScreen } from "./slate/slate-screen.tsx";
+
+/** Each of these screens is fetched by itself; until it is here the page before stays. */
+const screens = {
+  recording: () => import("./recording/recording-page.tsx"),
+  reading: () => import("./recordings/reading-page.tsx"),
+  slate: () => import("./slate/slate-screen.tsx"),
+  calculator: () => import("./slate/calculator-page.tsx"),
+} as const;
 
 const root = createRootRoute({ component: Frame, notFoundComponent: NotHere });
 const start = createRoute({ getParentRoute: () => root, path: "/", component: () => <Navigate to="/recordings" replace /> });
@@ -14,26 +18,29 @@ const recordings = createRoute({ getParentRoute: () => root, path: "/recordings"
 const recording = createRoute({
   getParentRoute: () => root,
   path: "/recordings/$id",
-  component: function Recording() {
-    return <RecordingPage id={recording.useParams().id} />;
-  },
+  component: lazyRouteComponent(async () => {
+    const { RecordingPage } = await screens.recording();
+    return { default: () => <RecordingPage id={recording.useParams().id} /> };
+  }),
 });
 const reading = createRoute({
   getParentRoute: () => root,
   path: "/recordings/$id/reading",
-  component: function Reading() {
-    return <ReadingPage id={reading.useParams().id} />;
-  },
+  component: lazyRouteComponent(async () => {
+    const { ReadingPage } = await screens.reading();
+    return { default: () => <ReadingPage id={reading.useParams().id} /> };
+  }),
 });
-const slate = createRoute({ getParentRoute: () => root, path: "/slate", component: SlateScreen });
+const slate = createRoute({ getParentRoute: () => root, path: "/slate", component: lazyRouteComponent(screens.slate, "SlateScreen") });
 const calculator = createRoute({
   getParentRoute: () => root,
   path: "/slate/$name",
   // The inputs are the address: a copied link opens the same sum. They stay as typed; the calculator checks them.
   validateSearch: (search: { readonly in?: unknown }): { readonly in?: string } => (typeof search.in === "string" ? { in: search.in } : {}),
-  component: function Calculator() {
-    return <CalculatorPage name={calculator.useParams().name} given={calculator.useSearch().in ?? null} />;
-  },
+  component: lazyRouteComponent(async () => {
+    const { CalculatorPage } = await screens.calculator();
+    return { default: () => <CalculatorPage name={calculator.useParams().name} given={calculator.useSearch().in ?? null} /> };
+  }),
 });
 
 const router = createRouter({
@@ -47,4 +54,20 @@ declare module "@tanstack/react-router" {
   }
 }
 
-export const Room = (): ReactElement => <RouterProvider router={router} />;
+/** What does not come now is asked for again, and missed aloud, when its screen is opened. */
+const fetchAll = (): void => {
+  for (const fetch of Object.values(screens)) fetch().catch(() => undefined);
+};
+
+/** Once nothing else is to do the other screens are fetched: whoever opens one waits for nothing, even if the server has gone. */
+const useOtherScreens = (): void =>
+  useEffect(() => {
+    // Safari has no word for being idle.
+    const timer = setTimeout(() => ("requestIdleCallback" in window ? window.requestIdleCallback(fetchAll) : fetchAll()), 300);
+    return () => clearTimeout(timer);
+  }, []);
+
+export const Room = (): ReactElement => {
+  useOtherScreens();
+  return <RouterProvider router={router} />;
+};
