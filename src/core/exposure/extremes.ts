@@ -10,7 +10,8 @@ export interface ReadingExtremes {
   readonly firstRow: number;
   readonly lastRow: number;
   readonly greatest: { readonly steps: number; readonly at: number; readonly atLeast: boolean } | null;
-  readonly least: { readonly steps: number; readonly at: number } | null;
+  /** `atMost`: it was under range, and the true value at or below what stands. */
+  readonly least: { readonly steps: number; readonly at: number; readonly atMost: boolean } | null;
   /** First instant over range without a known top: above whatever was shown, nobody knows how far. Null where there is none. */
   readonly overRangeAt: number | null;
   /** Readings that are intervals: two that claim one instant, or digits finer than a step. */
@@ -30,7 +31,7 @@ export interface ReadingExtremes {
  * const channel = { name: "CO", series: null, gas: null, unit: "ppm", kind: "spot", decimals: 0, times: Float64Array.of(0, 10, 20),
  *   values: Int32Array.of(4, 500, 2), uppers: null, codes: Uint8Array.of(0, 1, 0), lines: null, rangeTop: 500 } as const;
  * readingExtremes(channel, 0, 20).greatest; // => { "steps": 500, "at": 10, "atLeast": true }
- * readingExtremes(channel, 0, 20).least; // => { "steps": 2, "at": 20 }
+ * readingExtremes(channel, 0, 20).least; // => { "steps": 2, "at": 20, "atMost": false }
  * ```
  * Source: always show the largest reading and its time beside averages: R.280 (2021) Annexure 3 par. 58 [read].
  */
@@ -72,7 +73,7 @@ export function readingExtremes(channel: Channel, from: number, to: number): Rea
     apart,
     overRangeAt,
     greatest: greatest < 0 ? null : { ...at(greatest), atLeast: codes !== null && codes[greatest] === READING.overRange },
-    least: least < 0 ? null : at(least),
+    least: least < 0 ? null : { ...at(least), atMost: codes !== null && codes[least] === READING.underRange },
   };
 }
 
@@ -102,34 +103,31 @@ function plainExtremes({ values, times }: Channel, firstRow: number, past: numbe
     apart: 0,
     overRangeAt: null,
     greatest: rows === 0 ? null : { ...found(greatest), atLeast: false },
-    least: rows === 0 ? null : found(least),
+    least: rows === 0 ? null : { ...found(least), atMost: false },
   };
 }
 
 /** Rows with codes, each of them one reading at most: as the loop above, without what it asks of two ends. */
 function codedExtremes({ values, times }: Channel, codes: Uint8Array, firstRow: number, past: number): ReadingExtremes {
-  let [greatest, least, greatestRow, leastRow, readings, unbounded] = [-OPEN, OPEN, -1, -1, 0, -1];
+  const found: Extremes = { greatest: -OPEN, least: OPEN, greatestRow: -1, leastRow: -1 };
+  let [readings, unbounded] = [0, -1];
   for (let i = firstRow; i < past; i += 1) {
-    const code = codes[i] as number; // as long as values
-    const value = values[i] as number; // i < length
-    if (code !== READING.valid) {
-      if (code === READING.none || code === READING.fault) continue;
-      if (code === READING.overRangeUnbounded) {
-        readings += 1;
-        if (unbounded < 0) unbounded = i;
-        continue;
-      }
-    }
+    const next = validRows(values, codes, i, past, found);
+    readings += next - i;
+    i = next;
+    const code = i < past ? codes[i] : READING.none;
+    if (code === READING.none || code === READING.fault) continue;
     readings += 1;
-    if (value > greatest && code !== READING.underRange) {
-      greatest = value;
-      greatestRow = i;
+    if (code === READING.overRangeUnbounded) {
+      if (unbounded < 0) unbounded = i;
+      continue;
     }
-    if (value < least) {
-      least = value;
-      leastRow = i;
-    }
+    const value = values[i] as number; // i < past
+    if (code === READING.overRange && value > found.greatest) Object.assign(found, { greatest: value, greatestRow: i });
+    if (value < found.least) Object.assign(found, { least: value, leastRow: i });
   }
+  const { greatest, least, greatestRow, leastRow } = found;
+  const at = (row: number): number => times[row] as number; // a row of the channel
   return {
     rows: past - firstRow,
     readings,
@@ -137,11 +135,39 @@ function codedExtremes({ values, times }: Channel, codes: Uint8Array, firstRow: 
     lastRow: past - 1,
     conflicts: 0,
     apart: 0,
-    overRangeAt: unbounded < 0 ? null : (times[unbounded] as number), // a row of the channel
-    greatest:
-      greatestRow < 0 ? null : { steps: greatest, at: times[greatestRow] as number, atLeast: codes[greatestRow] === READING.overRange }, // a row of the channel
-    least: leastRow < 0 ? null : { steps: least, at: times[leastRow] as number }, // a row of the channel
+    overRangeAt: unbounded < 0 ? null : at(unbounded),
+    greatest: greatestRow < 0 ? null : { steps: greatest, at: at(greatestRow), atLeast: codes[greatestRow] === READING.overRange },
+    least: leastRow < 0 ? null : { steps: least, at: at(leastRow), atMost: codes[leastRow] === READING.underRange },
   };
+}
+
+interface Extremes {
+  greatest: number;
+  least: number;
+  greatestRow: number;
+  leastRow: number;
+}
+
+/** Looks through valid rows from one on, and gives the first that is none. */
+function validRows(values: Int32Array, codes: Uint8Array, from: number, past: number, found: Extremes): number {
+  let { greatest, least, greatestRow, leastRow } = found;
+  let row = from;
+  for (; row < past && codes[row] === READING.valid; row += 1) {
+    const value = values[row] as number; // row < past
+    if (value > greatest) {
+      greatest = value;
+      greatestRow = row;
+    }
+    if (value < least) {
+      least = value;
+      leastRow = row;
+    }
+  }
+  found.greatest = greatest;
+  found.least = least;
+  found.greatestRow = greatestRow;
+  found.leastRow = leastRow;
+  return row;
 }
 
 /** Index of the first time at or after an instant, or after it. */

@@ -134,26 +134,16 @@ function widened(channel: Channel, rules: BoundRules, lastReading: number, borro
   const { values, uppers, codes, times } = channel;
   const count = values.length;
   const bounds = emptyBounds(count, lastReading, borrowed);
-  const { low, high } = bounds;
   const isPeak = channel.kind === "interval peak";
   const isPlain = !isPeak && uppers === null && rules.failedChecks.length === 0;
-  const top = channel.rangeTop ?? OPEN;
-  const band = rules.deadBand ?? 0;
-  const floor = rules.negativeFloor === null ? LEAST : Math.max(LEAST, 0 - rules.negativeFloor);
-  let [least, most, noughts] = [0, 0, 0];
-  for (let row = 0; row < count; row += 1) {
-    const value = values[row] as number; // row < length
-    const code = codes === null ? READING.valid : (codes[row] as number); // as long as values
-    if (isPlain && code === READING.valid && value < top && value >= floor) {
-      // The usual reading, written out: it is nearly all of a long log. Its upper end is itself above nought, the dead
-      // band at nought, nought below it: without a branch, since a drifting sensor goes to and fro. x >> 31 is all ones below nought.
-      const isNought = ~((value | (0 - value)) >> 31);
-      low[row] = value;
-      high[row] = (value & ((0 - value) >> 31)) | (band & isNought);
-      noughts |= isNought;
-      if (value < least) least = value;
-      if (value > most) most = value;
-    } else if (code === READING.none || code === READING.fault || isBelowFloor(code, value, rules.negativeFloor)) {
+  for (
+    let row = isPlain ? usualRows(channel, rules, bounds, 0) : 0;
+    row < count;
+    row = isPlain ? usualRows(channel, rules, bounds, row + 1) : row + 1
+  ) {
+    const value = values[row] ?? 0;
+    const code = codes === null ? READING.valid : (codes[row] ?? 0);
+    if (code === READING.none || code === READING.fault || isBelowFloor(code, value, rules.negativeFloor)) {
       if (code !== READING.none && code !== READING.fault) bounds.belowFloor += 1;
       if (code === READING.valid) bounds.anyNegative = true;
       setUnsampled(bounds, row);
@@ -165,11 +155,42 @@ function widened(channel: Channel, rules: BoundRules, lastReading: number, borro
       setReading(bounds, row, lowOf(code, value, checks, isPeak), highest, isPeak);
     }
   }
-  bounds.largest = Math.max(bounds.largest, most, -least, band & noughts);
-  if (least < 0) bounds.anyNegative = true;
   // A spot reading without a later one has no length: rows after it that say "no reading" do not make it longer.
   if (channel.kind === "spot" && lastReading >= 0 && lastReading < count - 1) setUnsampled(bounds, lastReading);
   return bounds;
+}
+
+/**
+ * Lays usual readings from a row on, valid, within the range and not below the floor, and gives the first row that is
+ * none. The upper end of one is itself above nought, the dead band at nought, nought below it: without a branch, since a
+ * drifting sensor goes to and fro. x >> 31 is all ones below nought.
+ */
+function usualRows(
+  { values, codes, rangeTop }: Channel,
+  { deadBand, negativeFloor }: BoundRules,
+  bounds: MutableBounds,
+  from: number,
+): number {
+  const { low, high } = bounds;
+  const count = values.length;
+  const top = rangeTop ?? OPEN;
+  const band = deadBand ?? 0;
+  const floor = negativeFloor === null ? LEAST : Math.max(LEAST, 0 - negativeFloor);
+  let [least, most, noughts] = [0, 0, 0];
+  let row = from;
+  for (; row < count; row += 1) {
+    const value = values[row] as number; // row < length
+    if (value >= top || value < floor || (codes !== null && codes[row] !== READING.valid)) break;
+    const isNought = ~((value | (0 - value)) >> 31);
+    low[row] = value;
+    high[row] = (value & ((0 - value) >> 31)) | (band & isNought);
+    noughts |= isNought;
+    if (value < least) least = value;
+    if (value > most) most = value;
+  }
+  bounds.largest = Math.max(bounds.largest, most, -least, band & noughts);
+  if (least < 0) bounds.anyNegative = true;
+  return row;
 }
 
 function setUnsampled(bounds: MutableBounds, row: number): void {
