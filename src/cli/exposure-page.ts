@@ -249,22 +249,16 @@ function readingLines(answer: FileAnswer): string[] {
   return ["", ...prose(count, "  "), ...(guesses.length > 0 ? ["  Taken without asking"] : []), ...guesses];
 }
 
+/** Grounds that the page says in other places, or that say nothing that a reader looks for there. */
+const ELSEWHERE: ReadonlySet<string> = new Set(["readings", "file", "divisor", "limit-edition", "ceiling-as-average"]);
+
 /** Every limit, assumption and ground once, however many findings rest on it. */
 function sourceLines(answer: FileAnswer): string[] {
   const findings = answer.channels.flatMap((channel) => channel.findings);
   // What the figures of a channel rest on stands here too where no limit was set beside them.
   const all = [...answer.channels, ...findings];
   const assumptions = unique(all.flatMap((one) => one.assumptions.map(assumptionSentence)));
-  const grounds = unique(
-    all.flatMap((one) =>
-      one.grounds
-        .filter(
-          ({ type }) =>
-            type === "declaration" || type === "over-range" || type === "unsampled" || type === "negative" || type === "conflict",
-        )
-        .map(groundSentence),
-    ),
-  );
+  const grounds = unique(all.flatMap((one) => one.grounds.filter(({ type }) => !ELSEWHERE.has(type)).map(groundSentence)));
   const sources = unique(findings.map(({ limit }) => `${limit.regime}: ${sourceLine(limit)}`));
   return [
     ...section("Rests on", grounds),

@@ -67,6 +67,14 @@ export type Ground =
   | { readonly type: "negative"; readonly seconds: number }
   | { readonly type: "conflict"; readonly count: number }
   | { readonly type: "divisor"; readonly hours: number; readonly why: string }
+  /** Readings of the file in none of the named shifts: in no figure, the greatest told. */
+  | { readonly type: "outside-shift"; readonly count: number; readonly greatest: number; readonly atLeast: boolean }
+  /** Nought has drifted: positive readings nearby may be too low as well. */
+  | { readonly type: "drift"; readonly lowest: number; readonly longestRunSeconds: number; readonly floorDeclared: boolean }
+  /** From over range on the sensor may read wrong, until it is proven again. */
+  | { readonly type: "doubtful-after-over-range"; readonly seconds: number }
+  | { readonly type: "bound-below-a-reading"; readonly declaration: string }
+  | { readonly type: "declared-where-readings-stand"; readonly declaration: string; readonly seconds: number }
   /** The same limit read another way that its text allows where a competent person says so; both results are shown. */
   | {
       readonly type: "ceiling-as-average";
@@ -106,6 +114,8 @@ export type Assumption =
       readonly by: string | null;
       readonly reason: string | null;
     }
+  /** Ends of a finding are those of what was shown: no error of sampling or of the instrument is in them. */
+  | { readonly type: "without-measurement-error" }
   | { readonly type: "limit-of-latest-edition"; readonly why: "no date known" }
   | { readonly type: "unit-converted"; readonly from: string; readonly to: string; readonly molarVolume: number };
 
@@ -121,4 +131,8 @@ export type UndecidedBy =
   | { readonly type: "sensor-or-conflict" }
   | { readonly type: "interval-average-hides-peaks" }
   | { readonly type: "measurable-threshold-not-declared" }
+  /** Readings before the shift stand in no named one, and an average looks back on them. */
+  | { readonly type: "readings-outside-shift" }
+  /** One step of the display, in the unit of the finding, is more than the limit. */
+  | { readonly type: "limit-finer-than-a-step"; readonly step: number }
   | { readonly type: "text-needs-a-person"; readonly note: string };

@@ -147,6 +147,10 @@ function decidingSentence(reason: UndecidedBy, finding: FindingShape): string {
       return "Logged peaks instead of interval averages, or a declared policy that the averages stand as they are.";
     case "measurable-threshold-not-declared":
       return "A declared threshold from which an exposure counts as measurable, such as the detection limit.";
+    case "readings-outside-shift":
+      return "Who carried the instrument before this shift: the readings before it stand in no named shift, and the average looks back over 24 h.";
+    case "limit-finer-than-a-step":
+      return `An instrument that resolves the limit: one step of this display is ${withUnit(knownText(reason.step, null), finding.unit)}. Or a declared dead band: how much a displayed nought can hide.`;
     case "text-needs-a-person":
       return `A competent person's reading of the limit's text: ${reason.note}`;
   }

@@ -21,6 +21,16 @@ export function groundSentence(ground: Ground): string {
       return `${countText(ground.count)} ${ground.count === 1 ? "instant has" : "instants have"} two readings: both kept as lowest and highest.`;
     case "divisor":
       return `Divided by ${exactText(ground.hours)}\u202fh: ${divisorReason(ground.why)}.`;
+    case "outside-shift":
+      return `${counted(ground.count, "reading")} within a day of the named shifts ${ground.count === 1 ? "stands" : "stand"} in none of them; the greatest is ${ground.atLeast ? "at least " : ""}${exactText(ground.greatest)}. Outside them nobody is taken to be exposed.`;
+    case "drift":
+      return `Nought has drifted: the lowest reading is ${exactText(ground.lowest)}, the longest run below nought ${durationText(ground.longestRunSeconds)}. Positive readings nearby may be too low as well.${ground.floorDeclared ? "" : " How far below nought is still drift nobody declared."}`;
+    case "doubtful-after-over-range":
+      return `After over range the sensor may read wrong: the ${durationText(ground.seconds)} that follow are doubtful until it is proven again.`;
+    case "bound-below-a-reading":
+      return `The bound declared as ${ground.declaration} is below what the instrument showed over range, and is not used there.`;
+    case "declared-where-readings-stand":
+      return `The statement ${ground.declaration} speaks of ${durationText(ground.seconds)} with readings: the readings stand.`;
     case "ceiling-as-average":
       return `Read as a ${ground.minutes}\u202fmin average, as the text allows where instantaneous monitoring is not feasible: ${rangeText({ ...ground, best: null }, null, ground.unit)}, ${ground.outcome}. Whether it may be so read is for a competent person to say.`;
     case "limit-edition":
@@ -65,6 +75,8 @@ export function assumptionSentence(assumption: Assumption): string {
       return unsampledSentence(assumption);
     case "declared-setting":
       return settingSentence(assumption);
+    case "without-measurement-error":
+      return "Outcomes are without measurement error: none was stated for instrument and sampling.";
     case "limit-of-latest-edition":
       return "The latest edition of the limit is used, since the file does not give the date.";
     case "unit-converted":

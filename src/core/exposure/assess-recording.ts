@@ -9,9 +9,10 @@ import type { AssessmentRefusal, AssessmentSettings, ChannelAssessment, ShiftAss
 import { eightHourAverage } from "./average.ts";
 import { edgeAt } from "./edge-sums.ts";
 import { holdsRows, type ReadingExtremes, readingExtremes } from "./extremes.ts";
+import { inFinerSteps } from "./finer-steps.ts";
 import type { MolarTerms } from "./limit-terms.ts";
 import { EIGHT_HOURS_MS, type Period, periodOf, type UnsampledSteps, windowBounds } from "./period.ts";
-import { assumptionsOf, groundsOf } from "./rests-on.ts";
+import { assumptionsOf, groundsOf, type ReadingsOutside, readingsOutside } from "./rests-on.ts";
 import { limitEpisodes } from "./rules/limit-episodes.ts";
 import { limitFindings, limitsNotCompared } from "./rules/limit-findings.ts";
 import { MINUTE_MS } from "./rules/sliding-rule.ts";
@@ -85,16 +86,19 @@ function coverageFault(channels: readonly Channel[], shifts: readonly ShiftSpan[
 
 function assessChannel(
   recording: Recording,
-  channel: Channel,
+  logged: Channel,
   shifts: readonly (ShiftSpan | null)[],
   settings: AssessmentSettings,
 ): Result<readonly ChannelAssessment[], AssessmentRefusal> {
+  const channel = inFinerSteps(logged, settings);
+  const outside = readingsOutside(channel, settings.shifts);
   const unsampled = unsampledSteps(settings, channel);
   if (!unsampled.ok) return unsampled;
   const threshold = thresholdFault(settings, channel);
   if (threshold !== null) return refused(threshold);
   const assessments: ChannelAssessment[] = [];
   const earlier: Period[] = [];
+  const unnamed: Period[] = [];
   for (const shift of shifts) {
     const signalMade = signalOf(channel, signalSettings(channel, settings), settings.declarations, shift);
     if (!signalMade.ok) return signalMade;
@@ -111,10 +115,33 @@ function assessChannel(
       noughtHides: noughtHides(channel, settings),
       before: [...earlier],
     });
-    assessments.push(assessPeriod({ recording, channel, settings, made, period, span, extremes, earlier: [...earlier] }));
+    if (shift !== null) unnamed.push(...unnamedBefore(channel, settings, shift, earlier.at(-1) ?? null));
+    const lookedBackOn = [...earlier, ...unnamed].sort((first, second) => first.sums.low.start - second.sums.low.start);
+    const parts = { recording, channel, settings, made, period, span, extremes, outside, shownDecimals: logged.decimals };
+    assessments.push(assessPeriod({ ...parts, earlier: lookedBackOn }));
     earlier.push(period);
   }
   return given(assessments);
+}
+
+/**
+ * Readings of the 24 h before a shift that stand in no named shift. Whether this person breathed them nobody said: for a rule
+ * that looks back over a day they are nought at the least and what was read at the most.
+ */
+function unnamedBefore(channel: Channel, settings: AssessmentSettings, shift: ShiftSpan, last: Period | null): readonly Period[] {
+  const from = Math.max(shift.from - DAY_MS, last?.sums.low.end ?? -Infinity, channel.times[0] ?? shift.from);
+  const span = { from, to: shift.from };
+  if (!(span.to > span.from) || !holdsRows(channel, from, shift.from - 1)) return [];
+  const made = signalOf(channel, signalSettings(channel, settings), [], span);
+  if (!made.ok) return [];
+  const { signal } = made.value;
+  const low = new Int32Array(signal.low.length);
+  const isRead = (i: number): boolean => signal.stretches?.[i] !== STRETCH.unsampled;
+  const high = (signal.high ?? signal.low).map((value, i) => (isRead(i) ? Math.max(0, value) : 0));
+  const stretches = new Uint8Array(low.length).map((_, i) =>
+    isRead(i) ? (signal.stretches?.[i] ?? STRETCH.sampled) : STRETCH.declaredUnexposed,
+  );
+  return [periodOf({ ...signal, low, high, stretches }, span, { kind: "open" })];
 }
 
 /** A spot reading on the stroke of the end has no length within its shift, as the last one of a log; yet it was read in it. */
@@ -204,6 +231,9 @@ interface ChannelPeriod {
   readonly span: ShiftSpan;
   readonly extremes: ReadingExtremes;
   readonly earlier: readonly Period[];
+  readonly outside: ReadingsOutside | null;
+  /** Decimals that the instrument shows; the channel may be kept in finer steps. */
+  readonly shownDecimals: number;
 }
 
 function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
@@ -229,7 +259,7 @@ function assessPeriod(parts: ChannelPeriod): ChannelAssessment {
     twa8h: rangeOf(eightHourAverage(period), 1),
     stel: shortTerm(period),
     peak: peakOf(extremes, channel.decimals),
-    lowest: least === null ? null : { value: shown(least.steps, channel.decimals), at: least.at },
+    lowest: least === null ? null : { value: shown(least.steps, channel.decimals), at: least.at, atMost: least.atMost },
     ...restsOn,
     findings: subject === null ? [] : limitFindings(subject, limits),
     notCompared: limitsNotCompared(subject, limits),
@@ -270,7 +300,7 @@ function shortTerm(period: Period): ShortTerm {
 }
 
 function subjectOf(
-  { settings, made, period, extremes, earlier }: ChannelPeriod,
+  { settings, made, period, extremes, earlier, shownDecimals }: ChannelPeriod,
   channel: Channel & { readonly unit: Unit },
   gas: string,
   restsOn: Pick<Subject, "grounds" | "assumptions">,
@@ -283,6 +313,7 @@ function subjectOf(
     earlier,
     extremes,
     settings,
+    shownDecimals,
     greatest: greatestLevels(channel, { made, period, extremes, settings }),
     molar: (regime) => molarTerms(gas, regime),
     grounds: restsOn.grounds,

@@ -84,7 +84,7 @@ export interface ChannelAssessment {
   /** Greatest reading; null where the channel holds no reading in the period. */
   readonly peak: { readonly value: number; readonly at: number; readonly atLeast: boolean } | null;
   /** Oxygen and other gases where little is the danger. */
-  readonly lowest: { readonly value: number; readonly at: number } | null;
+  readonly lowest: { readonly value: number; readonly at: number; readonly atMost: boolean } | null;
   /** What the figures of the channel rest on, also where it has no findings. */
   readonly grounds?: readonly Ground[];
   readonly assumptions?: readonly Assumption[];

@@ -1,5 +1,5 @@
 /** Time-weighted averages over a reference period, by the rule of the regime. */
-import { STRETCH } from "../recording/index.ts";
+import { OPEN, STRETCH } from "../recording/index.ts";
 import { decidingLevel } from "./break-even.ts";
 import { signalSums } from "./edge-sums.ts";
 import { type ExactMean, type LimitDigits, levelSum } from "./exact-limit.ts";
@@ -216,6 +216,9 @@ function slidingBounds(period: Period, rule: ShiftRule, windowMs: number, why: s
   };
 }
 
+const isOpenOverRange = ({ signal: { high, stretches } }: Period): boolean =>
+  stretches?.some((code, i) => code === STRETCH.bounded && high?.[i] === OPEN) === true;
+
 /** The 24 h that end within this shift, over 8 h; what was before the first shift is outside of any. */
 function dayBounds(period: Period, earlier: readonly Period[]): AverageBounds {
   const whole = joined([...earlier, period].map((one) => one.signal));
@@ -243,6 +246,8 @@ function dayBounds(period: Period, earlier: readonly Period[]): AverageBounds {
     divisorMs: EIGHT_HOURS_MS,
     isSliding: true,
     unknownMs: stretch.openMs,
-    breakEven: (level) => decidingLevel(sums, DAY_MS, levelSum(level, whole.decimals, EIGHT_HOURS_MS), within),
+    // What was over range before this shift no statement about unsampled time closes.
+    breakEven: (level) =>
+      earlier.some(isOpenOverRange) ? null : decidingLevel(sums, DAY_MS, levelSum(level, whole.decimals, EIGHT_HOURS_MS), within),
   };
 }

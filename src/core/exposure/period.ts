@@ -135,7 +135,8 @@ export function windowBounds(period: Period, windowMs: number): WindowBounds {
   const { sums, within } = seen;
   const { signal } = sums;
   const mean = (window: GreatestWindow): ExactMean => ({ sum: window.sum, decimals: signal.decimals, durationMs: windowMs });
-  const low = greatestWindow(sums.low, windowMs, within);
+  // Around the recording the lower edge is nought: no window there is the greatest, and none is named.
+  const low = greatestWindow(seen.before.length > 0 ? sums.low : period.sums.low, windowMs, within);
   const upper =
     sums.high === null || isOpenOutside(period) ? null : sums.high === sums.low ? low : greatestWindow(sums.high, windowMs, within);
   const isContested = [period, ...seen.before].some(({ stretch }) => stretch.best === null);

@@ -25,10 +25,13 @@ export interface CollectSettings {
   readonly mostReadings: number;
 }
 
-/** An hour of margin, 31 days, 24 million readings: every shift fits, and memory stays under about 500 MB. [ours] */
+/**
+ * A day of margin, since some averages look back over one and readings outside of shifts are told; 31 days, 24 million
+ * readings: every shift fits, and memory stays under about 500 MB. [ours]
+ */
 export const COLLECT_DEFAULTS: CollectSettings = {
   keep: null,
-  marginMs: 3_600_000,
+  marginMs: 86_400_000,
   longestSpanMs: 31 * 86_400_000,
   mostReadings: 24_000_000,
 };

@@ -15,12 +15,12 @@ export const GAP_FACTOR = 1.5;
 /** Steps within a tenth of each other are one step with jitter. [ours] */
 const ALIKE = 1.1;
 const LEAST_COUNT = 3;
-const LEAST_SHARE = 0.02;
+const LEAST_SHARE = 0.1;
 const LONGEST_TIMES_MEDIAN = 10;
 
 /**
  * Largest gap that a recording's own rhythm supports: 1.5 x the longest common step. A step s is common when at least
- * max(3, 2 % of all) steps lie in [s / 1.1, s], and s is at most 10 x the median step; without a common step the
+ * max(3, 10 % of all) steps lie in [s / 1.1, s], and s is at most 10 x the median step; without a common step the
  * (lower) median stands in. A logger that saves less often while nothing changes so keeps its slow step, while a few
  * long silences stay gaps.
  *

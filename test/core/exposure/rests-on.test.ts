@@ -145,3 +145,55 @@ test.each([
   const { channel } = assessedShift(logged([1, 2, 3], more), limits);
   for (const finding of channel.findings) expect(finding.assumptions).toContainEqual({ type: "reading-kind", kind: "spot", chosenBy });
 });
+
+test("a declared level is used as it was said, finer than the display", () => {
+  const { channel, found } = assessedShift(steady(6.5, 40), limits, {
+    shifts: [{ from: 0, to: 8 * HOUR }],
+    unsampled: { kind: "level", text: "93.3" },
+  });
+  expect(found("twa")).toMatchObject({ low: 32.5, high: (390 * 40 + 90 * 93.3) / 480, outcome: "within" });
+  expect(channel.stel.high).toBeCloseTo(93.3, 12);
+  expect(channel.peak?.value).toBe(40);
+});
+
+test("readings outside the named shifts are told, and may count where a rule looks back over a day", () => {
+  const levels = Array.from({ length: 29 * 60 + 1 }, (_, minute) => (minute < 480 ? 3 : minute >= 20 * 60 ? 4 : 0));
+  const shift = { from: 20 * HOUR, to: 28 * HOUR };
+  const day: WrittenLimit = { kind: "twa", value: 5, regime: "GB-WEL" };
+  const { channel, found } = assessedShift(logged(levels), [day], { shifts: [shift], unsampled: { kind: "zero" } });
+  expect(channel.grounds).toContainEqual({ type: "outside-shift", count: 20 * 60 + 60, greatest: 4, atLeast: false });
+  // 8 h at 4 and, of the 24 h that end with the shift, 4 h at 3 before it: 4 to 5.5.
+  expect(found("twa")).toMatchObject({ low: 4, high: 5.5, outcome: "undetermined", undecidedBy: [{ type: "readings-outside-shift" }] });
+  const named = assessedShift(logged(levels), [day], { shifts: [{ from: 0, to: 8 * HOUR }, shift], unsampled: { kind: "zero" } });
+  expect(named.channel.grounds?.some(({ type }) => type === "outside-shift")).toBe(true);
+});
+
+test("noughts of a display coarser than the limit do not show that it was kept", () => {
+  const fine: readonly WrittenLimit[] = [{ kind: "stel", value: 0.5 }];
+  const told = { shifts: [{ from: 0, to: 2 * HOUR }] };
+  const { found } = assessedShift(steady(2, 0), fine, told);
+  expect(found("stel")).toMatchObject({ outcome: "undetermined", undecidedBy: [{ type: "limit-finer-than-a-step", step: 1 }] });
+  const tenths = { ...steady(2, 0), decimals: 1 };
+  expect(assessedShift(tenths, fine, told).found("stel")?.outcome).toBe("within");
+  const banded = assessedShift(steady(2, 0), fine, { ...told, deadBand: () => "0.4" }).found("stel");
+  expect(banded).toMatchObject({ low: 0, high: 0.4, outcome: "within" });
+});
+
+test("a drifted nought and doubt after over range stand beside the figures", () => {
+  const codes = Uint8Array.of(0, 0, 0, READING.overRange, 0, 0);
+  const { channel } = assessedShift(logged([5, -50, -50, 500, 7, 7], { codes, rangeTop: 500 }), limits);
+  expect(channel.grounds).toContainEqual({ type: "drift", lowest: -50, longestRunSeconds: 60, floorDeclared: false });
+  expect(channel.grounds).toContainEqual({ type: "doubtful-after-over-range", seconds: 60 });
+});
+
+test("the greatest window of noughts lies within the recording", () => {
+  const { channel } = assessedShift(steady(6, 0), limits, { unsampled: { kind: "level", text: "13" } });
+  expect(channel.stel).toMatchObject({ low: 0, high: 13 });
+  expect(channel.stel.windowEnd).toBeGreaterThan(0);
+  expect(channel.stel.windowStart).toBeLessThan(6 * HOUR);
+});
+
+test("an under-range reading that is the lowest is at most what stands", () => {
+  const codes = Uint8Array.of(READING.valid, READING.underRange, READING.valid);
+  expect(assessedShift(logged([9, 5, 8], { codes }), limits).channel.lowest).toEqual({ value: 5, at: MINUTE, atMost: true });
+});

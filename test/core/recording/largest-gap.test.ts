@@ -27,10 +27,19 @@ const cases: readonly { what: string; steps: readonly (readonly [step: number, t
     why: "longest common step",
   },
   {
-    what: "three short pauses within ten medians are still a rhythm, two are not",
+    what: "silences fewer than a tenth of all steps stay gaps",
+    steps: [
+      [60, 385],
+      [600, 10],
+    ],
+    ms: 90_000,
+    why: "longest common step",
+  },
+  {
+    what: "a tenth of all steps within ten medians is a rhythm",
     steps: [
       [10, 60],
-      [90, 3],
+      [90, 7],
     ],
     ms: 135_000,
     why: "longest common step",

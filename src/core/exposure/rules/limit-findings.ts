@@ -12,7 +12,7 @@ import { threeLevelFinding } from "./three-level-rule.ts";
 
 /** Findings of all limits that meet the channel's unit, worst first, then by what would decide them soonest. */
 export function limitFindings(subject: Subject, limits: readonly Limit[]): readonly Finding[] {
-  return limits.flatMap((limit) => findingsOf(subject, limit)).sort(bySeverity);
+  return limits.flatMap((limit) => findingsOf(subject, limit).map((finding) => notFinerThanShown(subject, finding))).sort(bySeverity);
 }
 
 function findingsOf(subject: Subject, limit: Limit): readonly Finding[] {
@@ -41,6 +41,20 @@ function findingsOf(subject: Subject, limit: Limit): readonly Finding[] {
     case "three-level":
       return [];
   }
+}
+
+/**
+ * A displayed nought can hide most of a step, so an instrument whose step is greater than the limit cannot show that it was
+ * kept. A declared dead band says how much a nought can hide, and stands in the upper end already.
+ */
+function notFinerThanShown({ channel, settings, shownDecimals, gas, molar }: Subject, finding: Finding): Finding {
+  const { limit } = finding;
+  if (finding.outcome !== "within" || settings.deadBand(gas) !== null || limit.threeLevel !== null) return finding;
+  const published = [limit.published, limit.alsoPublished].filter((value) => value !== null);
+  const terms = limitTerms(published, channel.unit, limit.statedAs === undefined ? molar(limit.regime) : null);
+  const step = 10 ** -shownDecimals;
+  if (terms === null || terms.level.value >= step) return finding;
+  return { ...finding, outcome: "undetermined", wStar: null, undecidedBy: [{ type: "limit-finer-than-a-step", step: step * terms.scale }] };
 }
 
 /** The limits that no finding speaks of, each with what keeps it from the readings. `subject` null: the unit is not known. */

@@ -79,7 +79,9 @@ const isUnsampled = ({ period }: Subject, open: OpenSeconds): boolean => open.un
 const isTwofold = (subject: Subject, open: OpenSeconds | null): boolean => open !== null && isOverRange(open) && isUnsampled(subject, open);
 
 /** Both ends are known and lie on both sides: by a declared worst case or bound, or by the width of the readings themselves. */
-function restingOn({ made, period }: Subject, { wStar, holds = "at any moment" }: Judged): UndecidedBy {
+function restingOn({ made, period, grounds, earlier }: Subject, { wStar, holds = "at any moment", shiftRule }: Judged): UndecidedBy {
+  if (shiftRule === "any-24h-over-8h" && earlier.length > 0 && grounds.some(({ type }) => type === "outside-shift"))
+    return { type: "readings-outside-shift" };
   const isLevel = period.unsampled.kind === "level";
   const declaredMs = made.tally.declaredMs + (isLevel ? made.tally.unsampledMs + restOfEightHours(period) : 0);
   // Around a recording of unknown place in the shift the level stands for time of any length.

@@ -20,6 +20,8 @@ export interface Subject {
   readonly extremes: ReadingExtremes;
   readonly greatest: GreatestLevels;
   readonly settings: AssessmentSettings;
+  /** Decimals that the instrument shows; the channel may be kept in finer steps. */
+  readonly shownDecimals: number;
   readonly molar: (regime: string) => MolarTerms | null;
   readonly grounds: readonly Ground[];
   readonly assumptions: readonly Assumption[];
