@@ -7,7 +7,7 @@ import { OPEN, type Timing, type TwoEdgedSignal } from "../recording/index.ts";
 import { assert } from "../result.ts";
 import { BLOCK, BLOCK_BITS, type Blocks, sumBlocks, sumBlocksBeside } from "./block-sums.ts";
 
-export { BLOCK };
+export { BLOCK, BLOCK_BITS };
 
 export interface EdgeSums {
   readonly values: Int32Array;

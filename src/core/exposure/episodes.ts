@@ -38,26 +38,38 @@ export interface EpisodeRule {
 export function readingEpisodes(sums: EdgeSums, signal: TwoEdgedSignal | null, rule: EpisodeRule): ReadingEpisode[] {
   const { values, timing, count, blocks, highest } = sums;
   const episodes: ReadingEpisode[] = [];
+  const { above, until } = rule;
   let begin = -1;
   let peakIndex = -1;
   for (let block = 0; block < blocks; block += 1) {
-    if (begin < 0 && (highest[block] as number) <= rule.above) continue; // block < blocks
+    if (begin < 0 && (highest[block] as number) <= above) continue; // block < blocks
     const past = Math.min(count, (block + 1) * BLOCK);
-    for (let i = block * BLOCK; i < past; i += 1) {
-      const value = values[i] as number; // i < count
+    let i = block * BLOCK;
+    while (i < past) {
       if (begin < 0) {
-        if (value > rule.above) begin = peakIndex = i;
-      } else if (value > (values[peakIndex] as number)) peakIndex = i;
-      else if (value <= rule.until) {
-        keep(episodes, rule, {
-          from: edgeAt(timing, begin),
-          to: edgeAt(timing, i),
-          peak: values[peakIndex] as number,
-          peakAt: edgeAt(timing, peakIndex),
-          openEnd: isUnknown(signal, i),
-        });
-        begin = -1;
+        while (i < past && (values[i] as number) <= above) i += 1; // past <= count
+        if (i === past) break;
+        begin = peakIndex = i;
+        i += 1;
       }
+      let peak = values[peakIndex] as number; // a segment of the signal
+      for (; i < past; i += 1) {
+        const value = values[i] as number; // past <= count
+        if (value > peak) {
+          peak = value;
+          peakIndex = i;
+        } else if (value <= until) break;
+      }
+      if (i === past) break;
+      keep(episodes, rule, {
+        from: edgeAt(timing, begin),
+        to: edgeAt(timing, i),
+        peak,
+        peakAt: edgeAt(timing, peakIndex),
+        openEnd: isUnknown(signal, i),
+      });
+      begin = -1;
+      i += 1;
     }
   }
   if (begin >= 0) {

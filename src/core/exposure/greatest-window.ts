@@ -4,7 +4,7 @@
  * one of those (exposure chapter of the method page, "window edges at breakpoints suffice"). Blocks whose bound cannot
  * beat what was found are skipped; the rest is swept edge by edge in whole numbers.
  */
-import { BLOCK, blockAt, type EdgeSums, edgesOf, integralInBlock, integralTo, segmentAt } from "./edge-sums.ts";
+import { BLOCK, BLOCK_BITS, blockAt, type EdgeSums, edgesOf, integralInBlock, integralTo, segmentAt } from "./edge-sums.ts";
 
 export interface GreatestWindow {
   /** Integral over the window, steps x milliseconds. */
@@ -212,29 +212,57 @@ function sweepFrom(sums: EdgeSums, edges: Float64Array, windowMs: number, from: 
 function greatestOnSteps(sums: EdgeSums, length: number, start: number, stepMs: number): GreatestWindow {
   const { blocks, count, sums: known } = sums;
   const search: Search = { best: integralToSegment(sums, length, stepMs) / stepMs, at: 0 };
-  // No slope is steeper than from the least to the greatest value, nought outside the signal counted in.
-  const steepest = (Math.max(0, sums.greatest) - Math.min(0, sums.least)) * stepMs;
-  let sumAtStart = Number.NaN;
   for (let block = 0; block < blocks; block += 1) {
-    const first = block * BLOCK;
-    const past = first + BLOCK < count ? first + BLOCK : count;
-    const ahead = Math.min(blocks, Math.ceil((past + length) / BLOCK));
     const best = search.best * stepMs;
-    if (coarseBound(sums, block, ahead) <= best) {
-      sumAtStart = Number.NaN;
-      continue;
-    }
-    if (Number.isNaN(sumAtStart)) sumAtStart = integralToSegment(sums, first + length, stepMs) - (known[block] as number); // block < blocks
+    block = nextToSearch(sums, block, length, stepMs, best);
+    const first = block * BLOCK;
+    const past = Math.min(count, first + BLOCK);
+    const ahead = Math.min(blocks, Math.ceil((past + length) / BLOCK));
+    if (coarseBound(sums, block, ahead) <= best) continue;
+    const sumAtStart = integralToSegment(sums, first + length, stepMs) - (known[block] as number); // block < blocks
     const sumAtEnd = integralToSegment(sums, past + length, stepMs) - (known[block + 1] as number); // blocks + 1 sums
-    const highest = sumAtStart > sumAtEnd ? sumAtStart : sumAtEnd;
-    if (highest + (steepest * (past - first)) / 2 + 1 > best) {
-      const stretch = { start: start + first * stepMs, end: start + past * stepMs, windowMs: length * stepMs, sumAtStart, sumAtEnd };
-      if (slopeBound(sums, block, ahead, stretch) > best) sweepSteps(sums.values, length, first, past, sumAtStart / stepMs, search);
-    }
-    sumAtStart = sumAtEnd;
+    const stretch = { start: start + first * stepMs, end: start + past * stepMs, windowMs: length * stepMs, sumAtStart, sumAtEnd };
+    if (slopeBound(sums, block, ahead, stretch) > best) sweepSteps(sums.values, length, first, past, sumAtStart / stepMs, search);
   }
   if (sums.least < 0) sweepStepsBefore(sums.values, length, search);
   return { sum: search.best * stepMs, from: start + search.at * stepMs };
+}
+
+/**
+ * The next block in which a window can start that is above `best`, as far as sums and extremes of blocks tell; the tail of
+ * the signal is left to a closer look.
+ *
+ * All starts of a block end as many blocks on, as far into one. Some steps into a block the integral is at most that to its
+ * first edge with its highest value, or that to its last edge without its lowest. Where sums rise and fall by at most u
+ * and d a step, one between two known ones is at most u d / (u + d) times the length above the higher: a quarter of u + d.
+ */
+function nextToSearch(sums: EdgeSums, from: number, length: number, stepMs: number, best: number): number {
+  const { sums: known, lowest, highest, blocks } = sums;
+  const onward = length >> BLOCK_BITS;
+  const into = (length % BLOCK) * stepMs;
+  const rest = (BLOCK - (length % BLOCK)) * stepMs;
+  const quarter = (BLOCK * stepMs) / 4;
+  let block = from;
+  for (let far = from + onward; far + 2 < blocks; block += 1, far += 1) {
+    const all = (known[far + 2] as number) - (known[block] as number); // far + 2 < blocks, here and below
+    if (all <= best && sums.least >= 0) continue;
+    const middle = known[far + 1] as number;
+    const high = highest[far] as number;
+    const low = lowest[far] as number;
+    const highNext = highest[far + 1] as number;
+    const lowNext = lowest[far + 1] as number;
+    const startBefore = (known[far] as number) + high * into;
+    const startAfter = middle - low * rest;
+    const endBefore = middle + highNext * into;
+    const endAfter = (known[far + 2] as number) - lowNext * rest;
+    const atStart = (startBefore < startAfter ? startBefore : startAfter) - (known[block] as number);
+    const atEnd = (endBefore < endAfter ? endBefore : endAfter) - (known[block + 1] as number);
+    const rise = (high > highNext ? high : highNext) - (lowest[block] as number);
+    const fall = (highest[block] as number) - (low < lowNext ? low : lowNext);
+    const slope = (rise > 0 ? rise : 0) + (fall > 0 ? fall : 0);
+    if ((atStart > atEnd ? atStart : atEnd) + slope * quarter > best) break;
+  }
+  return block;
 }
 
 /** Integral to the first edge of a segment, from the nearer of the two known sums; all of it from the end on. */
