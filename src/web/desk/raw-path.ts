@@ -4,6 +4,7 @@ import {
   type Channel,
   type ChannelSignal,
   m4Columns,
+  OPEN,
   SEEN,
   STRETCH,
   type TwoEdgedSignal,
@@ -15,15 +16,16 @@ const isDrawn = (signal: TwoEdgedSignal, segment: number): boolean =>
   // One code a segment.
   signal.stretches === null || (signal.stretches[segment] as number) <= STRETCH.bounded;
 
-const drawnValue = (signal: TwoEdgedSignal, segment: number, unit: number): number =>
-  // Within the signal. A peak of an interval bounds it from above: its upper edge is what was logged.
-  isDrawn(signal, segment)
-    ? ((signal.low[segment] === 0 && signal.high !== null ? drawnHigh(signal, segment) : signal.low[segment]) as number) / unit
-    : Number.NaN;
-
-const drawnHigh = (signal: TwoEdgedSignal, segment: number): number => {
-  const high = signal.high?.[segment] ?? 0;
-  return high === 0x7fffffff ? 0 : high;
+/**
+ * What was logged, NaN where no figure was. A peak of an interval bounds it from above: its upper edge was logged. Out
+ * of a range whose top nobody knows no figure was: a line at nought would say that there was one.
+ */
+const drawnValue = (signal: TwoEdgedSignal, segment: number, unit: number): number => {
+  if (!isDrawn(signal, segment)) return Number.NaN;
+  const low = signal.low[segment] as number; // within the signal
+  const high = signal.high === null ? low : (signal.high[segment] as number); // as above
+  if (low !== 0) return low / unit;
+  return high === OPEN ? Number.NaN : high / unit;
 };
 
 export interface DrawnChannel {
@@ -91,6 +93,8 @@ const densePath = (
 const columnsOf = (channel: Channel, rows: ReturnType<typeof m4Columns>): Columns => {
   const unit = 10 ** channel.decimals;
   const values = (kept: Int32Array): Float64Array => valuesOf(kept, channel.values, unit);
-  const broken = rows.seen.map((seen) => ((seen & (SEEN.gap | SEEN.noReading)) === 0 ? 0 : 1));
+  // Rows that were over range without a figure are no row that a column keeps: the line ends there, as it does in a gap.
+  const unfigured = (column: number): number => ((rows.first[column] as number) < 0 ? SEEN.overRange : 0); // one a column
+  const broken = rows.seen.map((seen, column) => ((seen & (SEEN.gap | SEEN.noReading | unfigured(column))) === 0 ? 0 : 1));
   return { first: values(rows.first), last: values(rows.last), lowest: values(rows.lowest), highest: values(rows.highest), broken };
 };
