@@ -1,8 +1,8 @@
-/** The first screen carries the code of no other, and no screen needs the server once the first one has stood a moment. */
+/** What a screen waits for: the first one carries the code of no other, and a recording is drawn while its page is laid out. */
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { openRoom, type Room, root, until } from "./room.ts";
+import { examples, openRoom, type Room, root, until } from "./room.ts";
 
 let room: Room;
 
@@ -61,4 +61,31 @@ test("a screen that was not opened yet opens although the server has gone", asyn
   await room.context.setOffline(false);
   expect(room.faults).toEqual([]);
   expect(room.strangers).toEqual([]);
+});
+
+test("the first drawing is asked for before the page of a recording stands, and not a second time", async () => {
+  const { page } = room;
+  await page.addInitScript({
+    content: `
+      window.asks = [];
+      const post = Worker.prototype.postMessage;
+      Worker.prototype.postMessage = function (message, ...rest) {
+        if (message.ask) window.asks.push({ type: message.ask.type, width: message.ask.width, stands: document.querySelector("figure.panel") !== null });
+        return post.call(this, message, ...rest);
+      };`,
+  });
+  await page.goto(`${room.address}/recordings`);
+  await until(page, `document.querySelector("h1") !== null && !document.querySelector("h1").textContent.includes("Looking")`);
+  await page.locator("input[type=file]").setInputFiles(join(examples, "marl-beck-1-four-gases.csv"));
+  await page.locator(".find-t .o").first().waitFor();
+  const asks = await page.evaluate<readonly { readonly type: string; readonly width?: number; readonly stands: boolean }[]>("window.asks");
+  const before = asks.slice(
+    0,
+    asks.findIndex((ask) => ask.type === "assess"),
+  );
+  // One for the panels and one for the strip over them, in the width that they have.
+  const width = await page.evaluate<number>(`document.querySelector(".overview").clientWidth`);
+  expect(before.filter((ask) => ask.type === "frame").length).toBe(2);
+  expect(before.filter((ask) => ask.type === "frame" && ask.stands)).toEqual([]);
+  expect(before.find((ask) => ask.type === "frame")?.width).toBeGreaterThanOrEqual(width);
 });

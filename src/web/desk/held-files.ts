@@ -67,18 +67,27 @@ export const alter = (id: string, part: Partial<Held>): void => change(files.map
 
 export const find = (id: string): Held | undefined => files.find((each) => each.id === id);
 
-/** Hears of each change to the files, before any page shows it; gives what ends the hearing. */
-export const onShelf = (listener: () => void): (() => void) => {
+const subscribe = (listener: () => void): (() => void) => {
   listeners.add(listener);
   return () => listeners.delete(listener);
 };
+
+const awaiting = new Map<string, (opened: Opened) => void>();
+
+/** Hears of a file that was read as soon as the worker says so, before any page shows it; gives what ends the hearing. */
+export const awaitOpened = (id: string, hear: (opened: Opened) => void): (() => void) => {
+  awaiting.set(id, hear);
+  return () => awaiting.delete(id);
+};
+
+export const tellOpened = (id: string, opened: Opened): void => awaiting.get(id)?.(opened);
 
 /** All files on the page, and what the shelf itself says, as they are this moment. */
 export const filesHeld = (): readonly Held[] => files;
 export const shelfState = (): ShelfState => state;
 
-export const useShelf = (): readonly Held[] => useSyncExternalStore(onShelf, () => files);
-export const useShelfState = (): ShelfState => useSyncExternalStore(onShelf, () => state);
+export const useShelf = (): readonly Held[] => useSyncExternalStore(subscribe, () => files);
+export const useShelfState = (): ShelfState => useSyncExternalStore(subscribe, () => state);
 export const useHeld = (id: string): Held | null => useShelf().find((one) => one.id === (sameAs.get(id) ?? id)) ?? null;
 
 export const noSettings: Settings = {

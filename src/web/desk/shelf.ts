@@ -3,7 +3,7 @@ import type { Declaration } from "../../core/recording/declaration.ts";
 import type { TableMapping } from "../../core/table/mapping.ts";
 import type { Answers } from "../../core/table/question.ts";
 import { Cancelled, desk } from "./desk.ts";
-import { alter, change, filesHeld, find, type Held, idFor, noSettings, restate, sameAs, shelfState } from "./held-files.ts";
+import { alter, change, filesHeld, find, type Held, idFor, noSettings, restate, sameAs, shelfState, tellOpened } from "./held-files.ts";
 import { forgetRecording, type KeptRecording, keepRecording, keptRecording, keptRecordings } from "./kept.ts";
 import { keepMapping, mappingKept } from "./mappings.ts";
 import type { Opened, Settings, Told } from "./protocol.ts";
@@ -126,7 +126,10 @@ const reading = async (id: string): Promise<Opened | null> => {
   );
   cancels.set(id, pending.cancel);
   try {
-    return await pending.reply;
+    const opened = await pending.reply;
+    if (opened.channels.length > 0) performance.mark("lamproom-opened");
+    tellOpened(id, opened);
+    return opened;
   } catch (fault) {
     alter(id, { progress: null, fault: fault instanceof Cancelled ? null : String(fault) });
     // What was never opened has nothing to go back to; what was kept of it stays kept.
@@ -165,12 +168,10 @@ const tookIn = async (id: string, opened: Opened): Promise<void> => {
   // While a correction asks back, the reading before it stays what the next one is compared with.
   const asksBack = one.opened !== null && one.opened.channels.length === 0 && one.before !== null;
   alter(id, { opened: { ...opened, proposal }, before: asksBack ? one.before : one.opened, progress: null });
+  // The first drawing goes before the findings, the worker does one thing at a time; and before bytes are written to a disk.
+  if (opened.channels.length > 0) await nextFrames();
   keep(id);
-  if (opened.channels.length === 0) return;
-  performance.mark("lamproom-opened");
-  // The first drawing goes before the findings: the worker does one thing at a time.
-  await nextFrames();
-  await assess(id);
+  if (opened.channels.length > 0) await assess(id);
 };
 
 /** The bytes of one that is here already: the first one stays, with all that was said of it. */

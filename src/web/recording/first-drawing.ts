@@ -3,8 +3,8 @@
  * still being laid out, and the page finds its drawing where it would have asked for it.
  */
 import { desk } from "../desk/desk.ts";
-import { find, type Held, onShelf, sameAs } from "../desk/held-files.ts";
-import type { Frame, FrameAsk, PanelAsk, Settings } from "../desk/protocol.ts";
+import { awaitOpened, find } from "../desk/held-files.ts";
+import type { Frame, FrameAsk, Opened, PanelAsk, Settings } from "../desk/protocol.ts";
 import { clockOf } from "../parts/clock.ts";
 import { extentOf, inSeries, seriesIn } from "./extent.ts";
 import { asksOf, shownAtFirst, stripAsks, stripModel } from "./panel-asks.ts";
@@ -47,22 +47,21 @@ const askedFor = (ask: FrameAsk): Early => {
 };
 
 /** What the page shows of a recording before anything was computed or chosen. */
-const askFirst = (one: Held, width: number): void => {
-  const sketches = one.opened?.channels ?? [];
+const askFirst = (id: string, { channels: sketches, clock: basis }: Opened, settings: Settings, width: number): void => {
   const series = seriesIn(sketches)[0] ?? null;
-  const clock = clockOf(one.opened?.clock ?? null);
+  const clock = clockOf(basis);
   const unknown = sketches.map((sketch) => unassessed(sketch, clock));
   const shown = panelsOf(unknown, sketches, 0, series, new Map()).slice(0, shownAtFirst);
   const ask = (panels: readonly PanelAsk[]): Early =>
-    askedFor({ type: "frame", id: one.id, ...extentOf(inSeries(sketches, series)), width, panels, settings: one.settings });
-  drawings = { id: one.id, width, panels: ask(asksOf(shown)), strip: ask(stripAsks(stripModel(shown))) };
+    askedFor({ type: "frame", id, ...extentOf(inSeries(sketches, series)), width, panels, settings });
+  drawings = { id, width, panels: ask(asksOf(shown)), strip: ask(stripAsks(stripModel(shown))) };
 };
 
 /** Asks as soon as the recording is open; gives what ends the waiting. `width`: pixels of its panels. */
 export const drawOnceOpened = (id: string, width: number): (() => void) =>
-  onShelf(() => {
-    const one = find(sameAs.get(id) ?? id);
-    if (one !== undefined && (one.opened?.channels.length ?? 0) > 0 && drawings?.id !== one.id) askFirst(one, width);
+  awaitOpened(id, (opened) => {
+    const settings = find(id)?.settings;
+    if (settings !== undefined && opened.channels.length > 0) askFirst(id, opened, settings, width);
   });
 
 /** The width that was drawn for; 0 where nothing was. */

@@ -1,5 +1,5 @@
 import { Link, useLocation, useNavigate } from "@tanstack/react-router";
-import { memo, type ReactElement, useCallback, useEffect, useMemo, useState } from "react";
+import { memo, type ReactElement, useCallback, useDeferredValue, useEffect, useMemo, useState } from "react";
 import type { ShiftSpan } from "../../core/exposure/assessment.ts";
 import { countText, spanText, visibleText } from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer } from "../../work/answer.ts";
@@ -24,6 +24,7 @@ import { unassessed } from "./panel-model.ts";
 import { Panels } from "./panels.tsx";
 import { findingAt, sheetPlace } from "./places.ts";
 import { PrintedGrounds } from "./printed-grounds.tsx";
+import { usePrinting } from "./printing.ts";
 import { RegimeFocus, underRegime, useRegimeFocus } from "./regime-focus.tsx";
 import { regimes } from "./regimes.ts";
 import { pageSentence } from "./sentence.ts";
@@ -205,20 +206,23 @@ interface UnderPanelsParts {
   readonly show: (next: View) => void;
 }
 
-/** None of it follows the view: panning leaves it alone. */
-const UnderPanels = memo(
-  ({ one, file, shown, looked, clock, extent, show }: UnderPanelsParts): ReactElement => (
+/** What stands under the panels follows neither the view nor, all of it, each choice: only what a choice changes is rendered. */
+const [Said, Chosen, Sides, Above] = [memo(Declarations), memo(Choices), memo(SideBySide), memo(Episodes)];
+
+const UnderPanels = memo(({ one, file, shown, looked, clock, extent, show }: UnderPanelsParts): ReactElement => {
+  const printing = usePrinting();
+  return (
     <>
-      <Declarations one={one} clock={clock} />
-      <Choices one={one} clock={clock} extent={extent} regimes={regimes} />
-      <SideBySide channels={shown} />
-      <Episodes channels={looked} clock={clock} show={show} />
+      <Said one={one} clock={clock} />
+      <Chosen one={one} clock={clock} extent={extent} regimes={regimes} />
+      <Sides channels={shown} />
+      <Above channels={looked} clock={clock} show={show} />
       {file !== null && <Exports file={file} />}
       <Caution />
-      {file !== null && <PrintedGrounds file={file} channels={looked} />}
+      {printing && file !== null && <PrintedGrounds file={file} channels={looked} />}
     </>
-  ),
-);
+  );
+});
 
 /** Channels of the shift and the recording shown, all of them and under the regime that the page looks at. */
 const useLook = (one: Held, clock: Clock, series: string | null, shift: number) => {
@@ -253,6 +257,8 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const [isDrawn, setDrawn] = useState(false);
   const file = one.answer;
   const { setFocus, chosen, regime, against, at, shown, looked, lookedAll } = useLook(one, clock, series, shift);
+  // The panels show an answer first, the tables under them follow: neither keeps a press waiting for the other.
+  const tables = useDeferredValue(useMemo(() => ({ file, shown, looked }), [file, shown, looked]));
   const show = useCallback((next: View): void => setView(within(next, extent)), [extent]);
   const chooseSeries = (chosen: string): void => {
     setSeries(chosen);
@@ -288,9 +294,7 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
         onGap={setGap}
         setDrawn={setDrawn}
       />
-      {(isDrawn || file !== null || one.fault !== null) && (
-        <UnderPanels one={one} file={file} shown={shown} looked={looked} clock={clock} extent={extent} show={show} />
-      )}
+      {(isDrawn || file !== null || one.fault !== null) && <UnderPanels one={one} {...tables} clock={clock} extent={extent} show={show} />}
       <Sheets one={one} file={file} view={view} gap={gap} shift={one.settings.shifts[at] ?? null} clock={clock} />
     </main>
   );
