@@ -294,7 +294,9 @@ function channelsOf(
 function aboutRows(asking: Asking, isSplit: boolean): void {
   const { conflicts, missingHour } = asking.evidence;
   // On a clock that the logger did not keep, rows meet that never met: settle the clock first.
-  if (conflicts.count > 0 && !isSplit && missingHour.count === 0)
+  // Nor do those of several recordings: settle first what tells them apart.
+  const isRunOpen = asking.questions.some(({ topic, blocking, choices }) => topic === "role" && blocking && choices[0]?.value === "series");
+  if (conflicts.count > 0 && !isSplit && !isRunOpen && missingHour.count === 0)
     asking.ask({
       id: "conflicting readings",
       topic: "conflicting readings",

@@ -3,6 +3,7 @@
 import type { Unit } from "../quantity/unit.ts";
 import type { EncodingSeen, HighBytes } from "./encoding.ts";
 import type { ClockSteps } from "./half-day.ts";
+import type { LabelSeen } from "./label-runs.ts";
 import type { NumberForm } from "./number-text.ts";
 import type { Structure } from "./structure.ts";
 import type { GasInLabel } from "./vocabulary.ts";
@@ -90,6 +91,8 @@ export interface SurveyEvidence {
   repeatedHour: Sighting;
   missingHour: Sighting & { before: string; after: string };
   readonly clockSteps: ClockSteps;
+  /** By column: what may name the run of a row. */
+  readonly labels: Map<number, LabelSeen>;
 }
 
 export const nothingSeen = (): Sighting => ({ count: 0, line: 0, text: "" });

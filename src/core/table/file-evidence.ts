@@ -40,6 +40,7 @@ export function newEvidence(
     repeatedHour: nothingSeen(),
     missingHour: { ...nothingSeen(), before: "", after: "" },
     clockSteps: noClockSteps(),
+    labels: new Map(),
   };
 }
 

@@ -32,6 +32,18 @@ const BESIDE =
   /\b(?:batt(?:ery)?|temp(?:erature)?|humid(?:ity)?|rh|press(?:ure)?|baro|flow|volt(?:age)?|current|mains|serial|sn|index|idx|counter?|record|row|rec|no|nr|num(?:ber)?|id|test|lat(?:itude)?|lon(?:gitude)?|alt(?:itude)?|speed|signal|rssi|pump|wind|heading|zip|age|year)\b/i;
 export const isBesideReadings = (label: string): boolean => BESIDE.test(label.replaceAll("_", " "));
 
+/** Who wears an instrument, which one it is, or the number of either (common practice). */
+const TRADE =
+  /^(?:name|full name|badge|tag|asset|sn|s\/n)$|\b(?:worker|wearer|person(?:al|nel)?|employee|operator|staff|user|crew|instrument|device|detector|monitor|serial|badge|id|uid|guid|unit (?:id|no|nr|number|name)|equipment|träger|mitarbeiter|gerät|seriennummer|porteur|appareil)\b/iu;
+export const isTradeLabel = (label: string): boolean => TRADE.test(label.replaceAll("_", " ").trim());
+
+/** What people write beside a row, and numbers that measure or count something else: they name no run. */
+const REMARK = /\b(?:remarks?|notes?|comments?|messages?|text|marker|warnings?|bemerkung(?:en)?|hinweis|remarque)\b/i;
+const MEASURED =
+  /[([{]|\b(?:batt(?:ery)?|temp(?:erature)?|humid(?:ity)?|rh|press(?:ure)?|baro|flow|volt(?:age)?|current|mains|index|idx|counter?|record|row|rec|no|nr|num(?:ber)?|lat(?:itude)?|lon(?:gitude)?|alt(?:itude)?|speed|signal|rssi|pump|wind|heading|age|year)\b/i;
+export const mayNameRuns = (label: string, isNumber: boolean): boolean =>
+  isTradeLabel(label) || !(isNumber ? MEASURED.test(label.replaceAll("_", " ")) || isOwnAverage(label) : REMARK.test(label));
+
 /** The instrument's own averages: they are no readings. */
 export const isOwnAverage = (label: string): boolean =>
   /\b(?:twa|stel|lt?el[- ]?8|8\s?-?h(?:r|our)?s?|15\s?-?min)\b/i.test(label.replaceAll("_", " "));

@@ -31,12 +31,15 @@ export function kindOf(plan: Plan, index: number): number {
   if (index === plan.clock) return TIME;
   if (index === plan.date) return plan.clock >= 0 ? DATE : TIME;
   if ((plan.channelOf[index] as number) >= 0) return NUMBER; // one channel number a column
-  return index === plan.series || plan.statuses.includes(index) ? SAME : SKIP;
+  return plan.seriesColumns.includes(index) || plan.statuses.includes(index) ? SAME : SKIP;
 }
 
-/** The bytes of a text that stays the same from row to row; none where the careful way must look at it. */
+/** No line holds it. */
+const NEVER = Uint8Array.of(0);
+
+/** The bytes of a text that stays the same from row to row; such as no line holds where the careful way must look at it. */
 export function sameBytes({ badStatus }: Plan, text: string): Uint8Array {
-  if (badStatus.has(text) || !/^[ -~]+$/.test(text) || text !== text.trim()) return new Uint8Array(0);
+  if (badStatus.has(text) || !/^[ -~]*$/.test(text) || text !== text.trim()) return NEVER;
   return Uint8Array.from(text, (letter) => letter.charCodeAt(0));
 }
 

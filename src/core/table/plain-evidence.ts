@@ -41,7 +41,8 @@ function foldColumn(seen: PlainSeen, column: ColumnEvidence, index: number): voi
   column.blank += blank;
   column.filled += filled;
   const kind = seen.kinds[index];
-  if (kind === SAME) return;
+  if (kind === SAME)
+    return seen.plan.seriesColumns.includes(index) || seen.plan.statuses.includes(index) ? undefined : foldSkipped(column, filled);
   column.changes += filled;
   if (kind === NUMBER || kind === COUNT) column.numbers += filled;
   if (kind === NUMBER) {

@@ -116,6 +116,21 @@ export class PlainLines {
     this.canEver = canEverBePlain(plan);
   }
 
+  /** Columns whose text the careful way must see whenever it changes, from before the first row on. */
+  watch(index: number): void {
+    if (this.kinds[index] === SKIP) this.kinds[index] = SAME;
+  }
+
+  /** And of those it need not see any more. */
+  ignore(index: number): void {
+    if (this.kinds[index] === SAME) this.kinds[index] = SKIP;
+  }
+
+  /** The text that the rows of the short way hold in a column that is watched. */
+  textOf(index: number): string {
+    return this.sameTexts[index] ?? "";
+  }
+
   /** Takes one row that the careful way has read as the pattern for the next ones. */
   learn(cells: readonly string[]): void {
     if (!this.canEver) return;
@@ -322,7 +337,6 @@ export class PlainLines {
           position += DATE_LENGTH;
         } else if (kind === SAME) {
           const text = same[column] as Uint8Array; // one a column
-          if (text.length === 0) break rows;
           for (let index = 0; index < text.length; index++) if (bytes[position++] !== text[index]) break rows;
         } else if (kind === SKIP) {
           while (byte !== delimiter && byte !== LF && byte !== CR) {

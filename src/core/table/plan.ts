@@ -35,6 +35,8 @@ export interface Plan {
   readonly value: number;
   readonly unit: number;
   readonly series: number;
+  /** All columns that together tell recordings apart. */
+  readonly seriesColumns: readonly number[];
   readonly statuses: readonly number[];
   readonly channels: readonly PlannedChannel[];
   /** Channel of each column, -1 where it is none. */
@@ -92,6 +94,7 @@ export function planOf(mapping: TableMapping): Plan {
     value: at("value"),
     unit: at("unit"),
     series: at("series"),
+    seriesColumns: columns.flatMap((column, index) => (column.role === "series" ? [index] : [])),
     statuses: columns.flatMap((column, index) => (column.role === "status" ? [index] : [])),
     channels,
     channelOf,

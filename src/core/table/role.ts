@@ -1,8 +1,10 @@
 /** What each column is: time, reading, status, or something that stands beside the readings. */
-import { type Asking, choice, reason } from "./asking.ts";
+import { type Asked, type Asking, choice, reason } from "./asking.ts";
 import type { ColumnEvidence } from "./evidence.ts";
-import { isBesideReadings, isOwnAverage, isStatusLabel, isTimeLabel } from "./label.ts";
+import { isBesideReadings, isOwnAverage, isStatusLabel, isTimeLabel, isTradeLabel } from "./label.ts";
+import { type LabelSeen, severalRuns } from "./label-runs.ts";
 import type { ColumnRole } from "./mapping.ts";
+import type { Question } from "./question.ts";
 import { isSeriesColumn } from "./series-column.ts";
 import { isTimeUnit } from "./structure.ts";
 import { likelyMeaning } from "./words.ts";
@@ -48,6 +50,7 @@ export function rolesOf(asking: Asking, columns: readonly NamedColumn[]): Roles 
   }
   nameSeries(asking, columns, roles, open);
   const hasReadings = shape === "long" || roles.includes("reading");
+  if (hasReadings) askRuns(asking, columns, roles, open);
   for (const column of columns) if (open.has(column.index)) roles[column.index] = askRole(asking, column, hasReadings);
   for (const column of columns) {
     const told = asking.answerTo(`role/${column.id}`);
@@ -181,7 +184,9 @@ function longForm(asking: Asking, columns: readonly NamedColumn[], roles: Column
   const value = values[0] as NamedColumn; // one, just checked
   roles[sensor.index] = "sensor";
   roles[value.index] = "value";
-  const unit = columns.find((column) => roles[column.index] === "text" && /unit|einheit|unité|eenheid/i.test(column.label));
+  const unit = columns.find(
+    (column) => roles[column.index] === "text" && /unit|einheit|unité|eenheid/i.test(column.label) && !isTradeLabel(column.label),
+  );
   if (unit !== undefined) roles[unit.index] = "unit";
   asking.note("role", sensor.id, "sensor", "strong", [
     reason("long form: one reading a line"),
@@ -234,6 +239,44 @@ function nameSeries(asking: Asking, columns: readonly NamedColumn[], roles: Colu
   asking.note("role", series.id, "series", "strong", [
     reason(`tells recordings apart: changes ${asking.evidence.falls} times, each time where the time falls back`),
   ]);
+}
+
+/** Rows of several people or instruments, taken as one recording, would fill the gaps of each other: one such column at a time is asked about. */
+function askRuns(asking: Asking, columns: readonly NamedColumn[], roles: ColumnRole[], open: Set<number>): void {
+  if (roles.includes("series") || columns.some(({ id }) => asking.answers[`role/${id}`] === "series")) return;
+  const may = columns.flatMap((column) => {
+    const seen = asking.evidence.labels.get(column.index);
+    const isOpen = roles[column.index] === "text" || roles[column.index] === "number";
+    return isOpen && seen !== undefined && severalRuns(seen) !== null && asking.answerTo(`role/${column.id}`) === null
+      ? [{ column, seen }]
+      : [];
+  });
+  const found = may.find(({ seen }) => seen.isTrade) ?? may[0];
+  if (found === undefined) return;
+  const { index, id } = found.column;
+  const isUnknown = open.delete(index);
+  const answer = asking.ask(runsQuestion(id, found.seen, isUnknown));
+  if (answer !== null) roles[index] = answer as ColumnRole; // `ask` lets no other answer pass
+}
+
+/** Which runs a column tells apart, if any. "ignored" is kept in a mapping, so that the next file does not ask again. */
+export function runsQuestion(id: string, seen: LabelSeen, isUnknown = false): Asked & { readonly samples: Question["samples"] } {
+  const at = severalRuns(seen) ?? seen.changes;
+  const because = seen.falls.count > 0 ? "times repeat or fall back between its texts" : "its rows stand among each other";
+  const others: readonly ColumnRole[] = isUnknown ? ["reading", "number", "status", "text"] : ["status"];
+  return {
+    id: `role/${id}`,
+    topic: "role",
+    column: id,
+    samples: [{ line: at.line, text: at.text }],
+    choices: [
+      choice("series", reason("one recording for each value"), reason(because, at.line, at.text)),
+      choice("ignored", reason("names no recording: one series")),
+      ...others.map((value) => choice(value)),
+    ],
+    suggested: seen.isTrade ? "series" : null,
+    blocking: true,
+  };
 }
 
 function askRole(asking: Asking, column: NamedColumn, hasReadings: boolean): ColumnRole {

@@ -7,10 +7,12 @@ import { newEvidence } from "./file-evidence.ts";
 import { fingerprintOf } from "./fingerprint.ts";
 import { isHalfDay } from "./half-day.ts";
 import { HeadFirst, openHead } from "./head-first.ts";
+import { severalRuns } from "./label-runs.ts";
 import type { TableMapping } from "./mapping.ts";
 import { planOf } from "./plan.ts";
 import type { Answers, Question, TableRefusal } from "./question.ts";
 import type { ReadTable, RowSink, TableEnvironment, TableSummary } from "./reading.ts";
+import { runsQuestion } from "./role.ts";
 import { structureOf } from "./structure.ts";
 import { dayTold, startQuestion } from "./time-form.ts";
 import { Walk } from "./walk.ts";
@@ -86,7 +88,7 @@ class Reading extends HeadFirst {
     const { environment, answers } = this;
     const dated = withFirstDay(this.mapping, answers);
     if (!dated.ok) return dated.refusal;
-    const timed = withClock(dated.value, answers);
+    const timed = withClock(withRuns(dated.value, answers), answers);
     if (!timed.ok) return timed.refusal;
     this.mapping = timed.value;
     const { mapping } = this;
@@ -140,6 +142,17 @@ function withFirstDay(mapping: TableMapping, answers: Answers): Result<TableMapp
     : given({ ...mapping, time: { ...time, start } });
 }
 
+/** What a column of texts tells apart may be answered beside a saved mapping. */
+function withRuns(mapping: TableMapping, answers: Answers): TableMapping {
+  const told = ({ label, role }: TableMapping["columns"][number], index: number): string | undefined =>
+    role === "text" || role === "number" ? (answers[`role/${label}`] ?? answers[`role/${index + 1}`]) : undefined;
+  const columns = mapping.columns.map((column, index): TableMapping["columns"][number] => {
+    const role = told(column, index);
+    return role === "series" || role === "ignored" ? { ...column, role } : column;
+  });
+  return { ...mapping, columns };
+}
+
 /** What holds for the clock of one file and is not kept: which of two hours, which half of the day. */
 function withClock(mapping: TableMapping, answers: Answers): Result<TableMapping, TableRefusal> {
   const { time } = mapping;
@@ -148,6 +161,20 @@ function withClock(mapping: TableMapping, answers: Answers): Result<TableMapping
   if (half !== undefined && !isHalfDay(half)) return refused({ type: "bad-answer", question: "twelve-hour clock", answer: half });
   const repeatedHour = time.repeatedHour ?? (hour === "earlier" || hour === "later" ? hour : null);
   return given({ ...mapping, time: { ...time, repeatedHour, halfDay: time.halfDay ?? half ?? null } });
+}
+
+/** A column that nobody was asked about, because the file that the mapping was made for held one recording, or one of its texts was never seen with others. */
+function openRuns(evidence: SurveyEvidence, { columns }: TableMapping, answers: Answers): Question[] {
+  const isTold = (label: string, index: number): boolean =>
+    answers[`role/${label}`] !== undefined || answers[`role/${index + 1}`] !== undefined || answers["role/*"] !== undefined;
+  return [...evidence.labels]
+    .filter(([index, seen]) => severalRuns(seen) !== null && !isTold(columns[index]?.label ?? "", index))
+    .sort(([, one], [, other]) => Number(other.isTrade) - Number(one.isTrade))
+    .slice(0, 1)
+    .map(([index, seen]) => {
+      const asked = runsQuestion(columns[index]?.label ?? String(index + 1), seen);
+      return { column: null, choices: [], suggested: null, blocking: true, ...asked };
+    });
 }
 
 /** Questions that the rows raise once the zone is known. */
@@ -162,5 +189,7 @@ function openInRows(evidence: SurveyEvidence, mapping: TableMapping, answers: An
   ]);
   const { dayless } = evidence;
   const start = dayless.count > 0 ? [startQuestion(dayless)] : [];
-  return given([...concluded.value.questions.filter((question) => wanted.has(question.id)), ...start]);
+  const runs = openRuns(evidence, mapping, answers);
+  if (runs.length > 0) wanted.delete("conflicting readings");
+  return given([...runs, ...concluded.value.questions.filter((question) => wanted.has(question.id)), ...start]);
 }

@@ -3,6 +3,7 @@ import type { Batch } from "./batch.ts";
 import { type SurveyEvidence, see } from "./evidence.ts";
 import type { FaultList } from "./fault-list.ts";
 import { gatherCell } from "./gather.ts";
+import { LabelWatch, seriesText } from "./label-watch.ts";
 import type { ColumnMapping } from "./mapping.ts";
 import { numberForm, readNumber } from "./number-text.ts";
 import type { PlainLines } from "./plain-line.ts";
@@ -39,6 +40,7 @@ export class TableRows {
   private readonly at: RecordPlace;
   private readonly sameTime: SameTime;
   private readonly clock: RowClock;
+  private readonly labels: LabelWatch;
   private readonly headerSet: ReadonlySet<string>;
   /** Column that stands at each place of a row, after a heading in another order; null = as at the start. */
   private order: readonly number[] | null = null;
@@ -64,6 +66,7 @@ export class TableRows {
     this.readings = new ReadingCells(tools, batch, at);
     this.sameTime = new SameTime(this.plan.isLong);
     this.clock = new RowClock(this.plan, this.evidence);
+    this.labels = new LabelWatch(tools, batch, plainLines);
     this.headerSet = new Set(tools.structure.labels);
   }
 
@@ -78,6 +81,7 @@ export class TableRows {
     this.greatestTime = time;
     this.lastRowTime = time;
     this.clock.passed(local, rows, this.seriesText);
+    this.labels.passed(this.series, rows);
   }
 
   finish(): void {
@@ -219,7 +223,7 @@ export class TableRows {
       plan.date < 0 ? "" : (cells[plan.date] ?? ""),
       plan.clock < 0 ? "" : (cells[plan.clock] ?? ""),
       this.at.line,
-      plan.series < 0 ? "" : (cells[plan.series] ?? ""),
+      seriesText(plan, cells),
     );
     if (typeof time === "string") return this.rejectCell(time, plan.time >= 0 ? plan.time : plan.date >= 0 ? plan.date : plan.clock, cells);
     if (Number.isNaN(time)) return this.rejectCell("impossible time", plan.time >= 0 ? plan.time : plan.date, cells);
@@ -238,6 +242,7 @@ export class TableRows {
     this.takeSeries(cells);
     batch.now.series[row] = this.series;
     if (this.tools.gathers) this.countFalls(cells, time);
+    this.labels.see(cells, time, this.series, this.at.line);
     return this.place(row, time, cells);
   }
 
@@ -319,14 +324,14 @@ export class TableRows {
   private takeSeries(cells: readonly string[]): void {
     const { plan } = this;
     if (plan.series < 0) return;
-    const text = cells[plan.series] ?? "";
+    const text = seriesText(plan, cells);
     this.seriesText = text;
     const known = this.seriesByText.get(text);
     const series = known ?? this.seriesByText.size;
     if (known === undefined) {
       this.seriesByText.set(text, series);
       this.begin();
-      this.tools.sink?.series(series, plan.mapping.columns[plan.series]?.label ?? "", text);
+      this.tools.sink?.series(series, plan.seriesColumns.map((index) => plan.mapping.columns[index]?.label ?? "").join(" / "), text);
     }
     if (series === this.series && this.hasSeries) return;
     this.series = series;
