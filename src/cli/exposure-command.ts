@@ -1,7 +1,9 @@
 /** `lamproom exposure`: each file on its own, so that one that is refused stops none of the others. */
-import { callWords, exitCodeOf, inertJson, refusalWords } from "../report/index.ts";
+
+import type { Assumption } from "../core/finding.ts";
+import { callWords, countText, exitCodeOf, inertJson, refusalWords } from "../report/index.ts";
 import type { ExposureAnswer, FileAnswer } from "../work/answer.ts";
-import { assessExposure, clockOf, NOTHING_DECLARED } from "../work/assess-exposure.ts";
+import { assessExposure, clockOf, type ExposureOptions, NOTHING_DECLARED } from "../work/assess-exposure.ts";
 import { placedDeclarations } from "../work/declarations-given.ts";
 import { type OpenedRecording, openRecording } from "../work/open-recording.ts";
 import type { ByteSource, Progress } from "../work/ports.ts";
@@ -12,7 +14,7 @@ import { complain } from "./complain.ts";
 import { type ExposureCall, exposureCall } from "./exposure-call.ts";
 import { exposurePage } from "./exposure-page.ts";
 import type { ReadFlags } from "./flags.ts";
-import type { Surroundings } from "./surroundings.ts";
+import type { Sources, Surroundings } from "./surroundings.ts";
 import { type AnswerLedger, knownAnswers, unknownAnswers, unusedFlagSentences } from "./unused-flags.ts";
 
 export async function runExposure(flags: ReadFlags, surroundings: Surroundings): Promise<number> {
@@ -52,10 +54,14 @@ function tell(sentence: string, exit: number, surroundings: Surroundings): numbe
   return exit;
 }
 
-/** A file that answers nothing, or leaves a question open, is 1, whoever is to mend it; the disk is 3, a fault of our own 70. */
+/**
+ * A file that answers nothing, or leaves a question open, is 1, whoever is to mend it; the disk is 3, a fault of our own
+ * 70. A flag that can be meant for no channel is a wrong call whatever the file.
+ */
 function fileExit({ refusal, questions }: FileAnswer): number {
   if (refusal === null) return questions.length > 0 ? 1 : 0;
   const code = exitCodeOf(refusal);
+  if (refusal.type === "one-level-for-several-units") return code;
   return code === 2 ? 1 : code;
 }
 
@@ -72,10 +78,18 @@ async function* answersFor(name: string, call: ExposureCall, surroundings: Surro
     yield { answer: inCallWords(refusedFile(name, sources.refusal)), opened: null, isMapped: false };
     return;
   }
-  const { sources: readable, leftOut } = sources.value;
-  if (readable.length === 0) surroundings.message(`${name}: no file in this folder has a name that a recording may have.\n`);
-  if (leftOut.length > 0) surroundings.message(`${name}: not read, going by their names: ${leftOut.join(", ")}.\n`);
-  for (const source of readable) yield await answerFor(source, call, surroundings);
+  for (const sentence of passedOver(sources.value)) surroundings.message(`${name}: ${sentence}\n`);
+  for (const source of sources.value.sources) yield await answerFor(source, call, surroundings);
+}
+
+/** What of a folder was not read. */
+function passedOver({ sources, leftOut, folders }: Sources): readonly string[] {
+  return [
+    ...(sources.length === 0 ? ["no file in this folder has a name that a recording may have."] : []),
+    ...(leftOut.length > 0 ? [`not read, going by their names: ${leftOut.join(", ")}.`] : []),
+    ...(folders === 1 ? ["1 folder in it was not looked into: name it to have it read."] : []),
+    ...(folders > 1 ? [`${countText(folders)} folders in it were not looked into: name them to have them read.`] : []),
+  ];
 }
 
 /** A fault of our own in one file takes none of the others down: it stands in that file's entry. */
@@ -116,12 +130,24 @@ async function openedFor(source: ByteSource, call: ExposureCall, { machine }: Su
 
 function assessed(opened: OpenedRecording, { regimes, limits, largestGapMs, choices, declarations }: ExposureCall): FileAnswer {
   const options = { ...NOTHING_DECLARED, regimes, limits, largestGapMs, ...choices };
-  if (opened.recording === null || declarations.length === 0) return assessExposure(opened, options);
+  if (opened.recording === null) return assessExposure(opened, options);
   const placed = placedDeclarations(declarations, clockOf(opened.recording));
   return placed.ok
-    ? assessExposure(opened, { ...options, declarations: placed.value })
+    ? oneUnitTaken(assessExposure(opened, { ...options, declarations: placed.value }), opened, options)
     : assessExposure({ ...opened, refusal: placed.refusal }, options);
 }
+
+/** One number cannot be meant in the units of several gases: then nothing is answered with it. */
+function oneUnitTaken(answer: FileAnswer, opened: OpenedRecording, options: ExposureOptions): FileAnswer {
+  if (options.unsampled.kind !== "level") return answer;
+  const taken = answer.channels.filter(({ findings }) => findings.some(({ assumptions }) => assumptions.some(isTaken)));
+  if (new Set(taken.map(({ gas }) => gas)).size < 2 || new Set(taken.map(({ unit }) => unit)).size < 2) return answer;
+  const channels = [...new Map(taken.map(({ name, unit }) => [name, { name, unit: unit ?? "" }])).values()];
+  const refusal = { type: "one-level-for-several-units", text: options.unsampled.text, channels } as const;
+  return assessExposure({ ...opened, refusal }, options);
+}
+
+const isTaken = ({ type }: Assumption): boolean => type === "unsampled-taken-as";
 
 /** The mending sentence names the flag here, where there are flags. */
 function inCallWords(answer: FileAnswer): FileAnswer {
@@ -139,13 +165,14 @@ function tellOfChannels(call: ExposureCall, answers: readonly FileAnswer[], surr
   names.delete(null);
   if (names.size === 0) return 0;
   let exit = 0;
+  const listed = [...names].map((name) => `"${name}"`).join(", ");
+  const strangers = new Set(call.declarations.map(({ channel }) => channel).filter((channel) => channel !== "*" && !names.has(channel)));
+  for (const channel of strangers)
+    exit = tell(`No file has a channel "${channel}": a declaration for it was not used. The channels are ${listed}.`, 2, surroundings);
   for (const question of Object.keys(call.answers)) {
     const [topic, channel] = [question.slice(0, question.indexOf("/")), question.slice(question.indexOf("/") + 1)];
     if ((topic !== "gas" && topic !== "unit") || channel === "*" || names.has(channel) || call.asked.includes(question)) continue;
-    surroundings.message(
-      `No file has a channel "${channel}": --${topic} for it was not used. The channels are ${[...names].map((name) => `"${name}"`).join(", ")}.\n`,
-    );
-    exit = 2;
+    exit = tell(`No file has a channel "${channel}": --${topic} for it was not used. The channels are ${listed}.`, 2, surroundings);
   }
   return exit;
 }

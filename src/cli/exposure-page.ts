@@ -108,24 +108,45 @@ function spanSentence(channel: ChannelAnswer, answer: FileAnswer): string {
 }
 
 function figureRows(channel: ChannelAnswer, answer: FileAnswer): string[][] {
-  const { mean, twa8h, stel, peak, lowest } = channel;
+  const { mean, peak, lowest } = channel;
   const { unit, inUnit } = shownOf(channel);
   const ranged = (range: Range): string =>
     rangeText({ low: inUnit(range.low), best: changed(range.best, inUnit), high: changed(range.high, inUnit) }, null, unit);
-  const rows = [
-    ["mean of the sampled time", ranged(mean), ""],
+  const reading = (value: number): string => valueText(inUnit(value), unit);
+  const averages = [["mean of the sampled time", ranged(mean), ""], ...(isNoDose(channel) ? [] : doseRows(channel, answer, ranged))];
+  const greatest =
+    peak === null
+      ? []
+      : [
+          [
+            "greatest reading",
+            `${peak.atLeast ? "at least " : ""}${reading(peak.value)}`,
+            `${peak.atLeast ? "over range " : ""}at ${clockTexts(peak.at, answer.zone).clock}`,
+          ],
+        ];
+  const least =
+    lowest === null
+      ? []
+      : [
+          [
+            "lowest reading",
+            `${lowest.atMost ? "at most " : ""}${reading(lowest.value)}`,
+            `at ${clockTexts(lowest.at, answer.zone).clock}`,
+          ],
+        ];
+  return isOxygen(channel) ? [...least, ...averages, ...greatest] : [...averages, ...greatest, ...least];
+}
+
+const isOxygen = ({ gas }: ChannelAnswer): boolean => gas === "oxygen";
+
+/** Of oxygen, and of a share of what burns, no amount adds up in a person: averages over a time would only hide moments. */
+const isNoDose = (channel: ChannelAnswer): boolean => isOxygen(channel) || channel.unit === "%LEL";
+
+function doseRows({ twa8h, stel }: ChannelAnswer, answer: FileAnswer, ranged: (range: Range) => string): string[][] {
+  return [
     ["average over 8 h", ranged(twa8h), ""],
     [`greatest ${withUnit(String(stel.windowMinutes), "min")} average`, ranged(stel), windowText(stel, answer)],
   ];
-  const reading = (value: number): string => valueText(inUnit(value), unit);
-  if (peak !== null)
-    rows.push([
-      "greatest reading",
-      `${peak.atLeast ? "at least " : ""}${reading(peak.value)}`,
-      `${peak.atLeast ? "over range " : ""}at ${clockTexts(peak.at, answer.zone).clock}`,
-    ]);
-  if (lowest !== null) rows.push(["lowest reading", reading(lowest.value), `at ${clockTexts(lowest.at, answer.zone).clock}`]);
-  return rows;
 }
 
 function shownOf({ unit, peak }: ChannelAnswer): ShownUnit {
@@ -205,7 +226,12 @@ function episodeRow(episode: EpisodeAnswer, channel: ChannelAnswer, answer: File
   const limit = channel.findings.find((finding) => finding.limit.id === episode.limit)?.limit;
   const name = limit === undefined ? episode.limit : limitName(limit);
   const long = `${durationText(episode.seconds)}${episode.openEnd ? " or longer" : ""}`;
-  return [name, spanText(episode.start, episode.end, answer.zone), long, `greatest ${computedText(inUnit(episode.peak), unit)}`];
+  return [
+    name,
+    spanText(episode.start, episode.end, answer.zone),
+    long,
+    `greatest ${episode.atLeast ? "at least " : ""}${computedText(inUnit(episode.peak), unit)}`,
+  ];
 }
 
 function questionLines(answer: FileAnswer): string[] {

@@ -9,6 +9,8 @@ export interface Sources {
   readonly sources: readonly ByteSource[];
   /** Files of the folder whose names are not those of recordings. */
   readonly leftOut: readonly string[];
+  /** Folders within the folder: nothing in them was looked at. */
+  readonly folders: number;
 }
 
 export interface Surroundings {

@@ -1,4 +1,5 @@
 /** Flags and answers that a file had no use for: what somebody said and did not happen must be told. */
+import type { Unsampled } from "../core/exposure/assessment.ts";
 import { gasWords, nearestNames, unitText } from "../report/index.ts";
 import type { ChannelAnswer, FileAnswer } from "../work/answer.ts";
 import type { OpenedRecording } from "../work/open-recording.ts";
@@ -8,7 +9,7 @@ import type { ExposureCall } from "./exposure-call.ts";
 export function unusedFlagSentences(
   opened: OpenedRecording,
   answer: FileAnswer,
-  { answers, declarations }: ExposureCall,
+  { answers, declarations, choices }: ExposureCall,
 ): readonly string[] {
   if (opened.recording === null || answer.refusal !== null) return [];
   return [
@@ -17,6 +18,7 @@ export function unusedFlagSentences(
     ...channelSentences("--unit", answers["unit/*"], answer.channels, ({ unit }) => unit, unitText),
     ...channelSentences("--gas", answers["gas/*"], answer.channels, ({ gas }) => gas, gasWords),
     ...kindSentences(opened, answers["reading kind/*"]),
+    ...unsampledSentences(answer, choices.unsampled),
     ...declarations.flatMap((declaration, index) => untouched(answer, { number: index + 1, by: declaration.by })),
   ];
 }
@@ -59,6 +61,15 @@ function kindSentences({ recording }: OpenedRecording, kind: string | undefined)
   const others = recording?.channels.filter((channel) => kind !== undefined && channel.kind !== kind) ?? [];
   const said = [...new Set(others.map((channel) => `${channel.name} is of the kind ${channel.kind}`))];
   return said.length === 0 ? [] : [`--readings was not used where the file says otherwise: ${said.join(", ")}.`];
+}
+
+/** Where a declared shift was measured throughout, or declarations speak of all the rest, no time is left to speak of. */
+function unsampledSentences({ channels }: FileAnswer, unsampled: Unsampled): readonly string[] {
+  if (unsampled.kind === "open" || channels.length === 0) return [];
+  const all = channels.flatMap((channel) => [channel, ...channel.findings]);
+  if (all.some(({ assumptions }) => assumptions.some(({ type }) => type === "unsampled-taken-as"))) return [];
+  const value = unsampled.kind === "level" ? unsampled.text : unsampled.kind;
+  return [`--unsampled ${value} was not used: no time without readings is left for it to speak of.`];
 }
 
 /** A statement about time that was measured, or about no channel of the file, changes nothing. */

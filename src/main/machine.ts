@@ -37,9 +37,9 @@ const PIECE_BYTES = 1024 * 1024;
 
 export async function sourcesOf(name: string): Promise<Result<Sources, DiskRefusal>> {
   try {
-    if (name === "-") return given({ sources: [await standardInput()], leftOut: [] });
+    if (name === "-") return given({ sources: [await standardInput()], leftOut: [], folders: 0 });
     const found = await stat(name);
-    return given(found.isDirectory() ? await folderSources(name) : { sources: [fileSource(name, found)], leftOut: [] });
+    return given(found.isDirectory() ? await folderSources(name) : { sources: [fileSource(name, found)], leftOut: [], folders: 0 });
   } catch (fault) {
     return diskRefusal(fault);
   }
@@ -73,6 +73,7 @@ async function folderSources(folder: string): Promise<Sources> {
   return {
     sources: await Promise.all(paths.map(async (path) => fileSource(path, await stat(path)))),
     leftOut: names.filter((name) => !mayBe(name)),
+    folders: entries.filter((entry) => entry.isDirectory() && !entry.name.startsWith(".")).length,
   };
 }
 

@@ -12,6 +12,12 @@ export type DoorRefusal =
   /** `at` is the place in the list, `[0].kind`; empty = the list itself. */
   | { readonly type: "declarations-not-readable"; readonly at: string; readonly why: string; readonly found: string | null }
   | { readonly type: "declaration-not-placed"; readonly number: number; readonly by: string; readonly text: string }
+  /** A worst level for all time without readings, where channels of several gases have units of their own. */
+  | {
+      readonly type: "one-level-for-several-units";
+      readonly text: string;
+      readonly channels: readonly { readonly name: string; readonly unit: string }[];
+    }
   | { readonly type: "json-not-readable"; readonly file: string }
   /** A promise between two lines of code was broken: nothing that the person did. */
   | { readonly type: "program-fault"; readonly what: string }

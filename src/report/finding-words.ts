@@ -4,7 +4,7 @@ import type { CombinedOutcome } from "../core/outcome.ts";
 import { countText, decimalsFor, percentText, roundedText } from "./digits.ts";
 import { durationText, knownText, rangeFigures, valueText, withUnit } from "./figure.ts";
 import { gasWords } from "./gas-words.ts";
-import { type LimitShape, limitName } from "./limit-words.ts";
+import { comparedValue, type LimitShape, limitName } from "./limit-words.ts";
 import { type NotComparedShape, notComparedSentences } from "./not-compared-words.ts";
 import { visibleText } from "./visible-text.ts";
 
@@ -30,7 +30,7 @@ export interface FiguresShape {
   readonly high: number | null;
   readonly unit: string;
   readonly outcome: string;
-  readonly limit: { readonly value: number | null };
+  readonly limit: { readonly value: number | null; readonly lowered?: number | null };
 }
 
 export interface PartShape {
@@ -75,9 +75,10 @@ export function findingSentence(finding: FindingShape): string {
  * undetermined no best figure stands in front: it would be read as the answer.
  */
 export function findingFigures(finding: FiguresShape): string {
-  const figures = rangeFigures(finding, finding.limit.value);
+  const limit = comparedValue(finding.limit);
+  const figures = rangeFigures(finding, limit);
   if (figures.high === null) return `at least ${withUnit(figures.low, finding.unit)}, open above`;
-  if (finding.low === finding.high) return withUnit(knownText(finding.low, finding.limit.value), finding.unit);
+  if (finding.low === finding.high) return withUnit(knownText(finding.low, limit), finding.unit);
   if (figures.low === figures.high) return withUnit(figures.low, finding.unit);
   const bounds = `${figures.low} to ${figures.high}`;
   return figures.best === null || finding.outcome === "undetermined"
@@ -186,7 +187,7 @@ const SHIFT_RULES: Readonly<Record<string, string>> = {
   "worst-8h": "worst 8 h of the shift",
   "any-24h-over-8h": "any 24 h over 8 h",
   "shift-8-to-10h": "over the shift, 8 h to 10 h",
-  "brief-scala-daily": "limit lowered after Brief and Scala, daily",
+  "brief-scala-daily": "mean of the whole shift",
 };
 
 export function shiftRuleName(rule: string): string {

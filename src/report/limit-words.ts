@@ -1,12 +1,13 @@
 /** A limit by its name: regime, kind, value, averaging time, mark. */
-import { exactText } from "./digits.ts";
-import { durationText, withUnit } from "./figure.ts";
+import { computedText, durationText, valueText } from "./figure.ts";
 
 /** What of a limit a reader is shown; both the computed finding and the printed answer have it. */
 export interface LimitShape {
   readonly regime: string;
   readonly kind: string;
   readonly value: number | null;
+  /** What the figures were set against instead of `value`, where the limit was lowered for the length of the shift. */
+  readonly lowered?: number | null;
   readonly unit: string;
   readonly averagingMinutes: number | null;
   readonly mark: string;
@@ -24,9 +25,32 @@ export interface LimitShape {
  * ```
  */
 export function limitName(limit: LimitShape): string {
-  const value = limit.value === null ? "" : ` ${withUnit(exactText(limit.value), limit.unit)}`;
+  const value = limit.value === null ? "" : ` ${limitFigure(limit)}`;
   const mark = limit.mark === "memory" ? " (memory)" : limit.mark === "own" ? " (own limit)" : "";
   return `${limit.regime} ${kindName(limit.kind, limit.averagingMinutes)}${value}${mark}`;
+}
+
+type LimitFigure = Pick<LimitShape, "value" | "lowered">;
+
+/** The figure that a finding was set against: the published one, or the one lowered for the length of the shift. */
+export function comparedValue({ value, lowered }: LimitFigure): number | null {
+  return lowered ?? value;
+}
+
+/**
+ * "50 ppm"; a lowered limit with the one that it was lowered from.
+ *
+ * @example
+ * ```ts
+ * import { limitFigure } from "./limit-words.ts";
+ * limitFigure({ value: 50, lowered: 25, unit: "ppm" }); // => "25\u202fppm (lowered from 50\u202fppm after Brief and Scala, daily)"
+ * limitFigure({ value: 50, lowered: null, unit: "ppm" }); // => "50\u202fppm"
+ * ```
+ */
+export function limitFigure({ value, lowered, unit }: LimitFigure & Pick<LimitShape, "unit">): string {
+  if (value === null) return "";
+  if (lowered == null) return valueText(value, unit);
+  return `${computedText(lowered, unit)} (lowered from ${valueText(value, unit)} after Brief and Scala, daily)`;
 }
 
 /** The kind of a limit with its time, in the words of the trade. */

@@ -72,7 +72,7 @@ export interface ChannelAnswer {
     readonly coverage: number;
   };
   readonly peak: { readonly value: number; readonly at: string; readonly atLeast: boolean } | null;
-  readonly lowest: { readonly value: number; readonly at: string } | null;
+  readonly lowest: { readonly value: number; readonly at: string; readonly atMost: boolean } | null;
   /** What the figures of the channel rest on, whether or not a limit was set beside them. */
   readonly grounds: readonly Ground[];
   readonly assumptions: readonly Assumption[];
@@ -94,6 +94,8 @@ export interface LimitAnswer {
   readonly regime: string;
   readonly kind: string;
   readonly value: number | null;
+  /** Where this finding is set against a limit lowered for the length of the shift: that limit. Else null. */
+  readonly lowered: number | null;
   readonly unit: string;
   readonly operator: string;
   readonly averagingMinutes: number | null;
@@ -137,6 +139,8 @@ export interface EpisodeAnswer {
   readonly end: string;
   readonly seconds: number;
   readonly peak: number;
+  /** A reading over range lies in it: the true greatest may be more. */
+  readonly atLeast: boolean;
   readonly peakAt: string;
   readonly openEnd: boolean;
 }

@@ -1,24 +1,16 @@
 /** A recording set against the limits in force on its date: the answer that the command line prints and the page shows. */
 
-import type {
-  AssessmentSettings,
-  ChannelAssessment,
-  Episode,
-  ShiftAssessment,
-  ShiftSpan,
-  Stated,
-  Unsampled,
-} from "../core/exposure/assessment.ts";
-import { assessRecording } from "../core/exposure/index.ts";
+import type { AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, Stated, Unsampled } from "../core/exposure/assessment.ts";
+import { assessRecording, briefScalaDaily } from "../core/exposure/index.ts";
 import type { Limit, RegimeId } from "../core/gas/limit.ts";
-import type { ReadingKind } from "../core/quantity/reading-kind.ts";
 import type { Channel, Recording } from "../core/recording/channel.ts";
 import type { Declaration } from "../core/recording/declaration.ts";
 import type { LineFault } from "../core/table/question.ts";
 import { faultSentence, refusalWords } from "../report/index.ts";
-import type { ChannelAnswer, EpisodeAnswer, FileAnswer, FileRefusal } from "./answer.ts";
+import type { ChannelAnswer, FileAnswer, FileRefusal } from "./answer.ts";
 import { timeText } from "./answer-times.ts";
 import { limitSettings, readingSettings } from "./declared-settings.ts";
+import { episodeAnswer, overRangeTimes } from "./episode-answer.ts";
 import { findingAnswer, notComparedAnswer } from "./finding-answer.ts";
 import { type LimitBook, limitsOnDates, shiftDates, type WithoutLimit } from "./limits-on-date.ts";
 import type { OpenedRecording } from "./open-recording.ts";
@@ -83,13 +75,21 @@ export function assessExposure(
         clock,
         inForce: ({ limit }) => limits.holds(limit, index),
         without: channel.gas === null ? [] : limits.without(channel.gas, index),
+        shiftFactor: shiftFactor(shift.shift),
         dateKnown: dates.every((date) => date !== null),
         options,
-        kind: recording.channels.find(({ name, series }) => name === channel.name && isSameSeries(series, channel.series))?.kind ?? "spot",
+        source: recording.channels.find(({ name, series }) => name === channel.name && isSameSeries(series, channel.series)) ?? null,
       }),
     ),
   );
   return fileAnswer(opened, { refusal: null, clock, channels, shifts: spansOf(assessed.value, clock) });
+}
+
+/** What a limit lowered for the length of this shift is lowered by; null where no shift is named. */
+function shiftFactor(shift: ShiftSpan | null): number | null {
+  if (shift === null) return null;
+  const factor = briefScalaDaily((shift.to - shift.from) / 3_600_000);
+  return factor.ok ? factor.value : null;
 }
 
 function settingsOf(
@@ -181,9 +181,11 @@ interface ChannelContext {
   readonly clock: FileClock;
   readonly inForce: (one: { readonly limit: Limit }) => boolean;
   readonly without: readonly WithoutLimit[];
+  readonly shiftFactor: number | null;
   readonly dateKnown: boolean;
   readonly options: ExposureOptions;
-  readonly kind: ReadingKind;
+  /** The readings themselves. */
+  readonly source: Channel | null;
 }
 
 function isSameSeries(one: Channel["series"], other: Channel["series"]): boolean {
@@ -191,13 +193,14 @@ function isSameSeries(one: Channel["series"], other: Channel["series"]): boolean
 }
 
 function channelAnswer(channel: ChannelAssessment, context: ChannelContext): ChannelAnswer {
-  const { clock, shift, inForce, options, kind, dateKnown } = context;
+  const { clock, shift, inForce, options, source, dateKnown, shiftFactor } = context;
   const at = (milliseconds: number): string => timeText(milliseconds, clock);
   const { low, best, high, windowMinutes, coverage } = channel.stel;
   const found = channel.findings.filter(inForce);
   const ofReadings = readingSettings(channel, options);
   // An episode above a limit that did not hold on that date is none.
-  const named = new Set(found.map(({ limit }) => limit.id));
+  const named = new Map(found.map(({ limit }) => [limit.id, limit]));
+  const overRange = source === null || channel.episodes.length === 0 ? [] : overRangeTimes(source);
   return {
     name: channel.name,
     series: channel.series,
@@ -212,33 +215,26 @@ function channelAnswer(channel: ChannelAssessment, context: ChannelContext): Cha
     twa8h: channel.twa8h,
     stel: { windowMinutes, low, best, high, windowStart: at(channel.stel.windowStart), windowEnd: at(channel.stel.windowEnd), coverage },
     peak: channel.peak === null ? null : { value: channel.peak.value, at: at(channel.peak.at), atLeast: channel.peak.atLeast },
-    lowest: channel.lowest === null ? null : { value: channel.lowest.value, at: at(channel.lowest.at) },
+    lowest: channel.lowest === null ? null : { value: channel.lowest.value, at: at(channel.lowest.at), atMost: channel.lowest.atMost },
     grounds: channel.grounds ?? [],
     assumptions: [...(channel.assumptions ?? []), ...ofReadings],
     findings: found.map((finding) =>
       findingAnswer(finding, {
         clock,
         dateKnown,
-        settings: [...ofReadings, ...limitSettings(finding, { gas: channel.gas, unit: channel.unit, kind }, options)],
+        shiftFactor,
+        settings: [
+          ...ofReadings,
+          ...limitSettings(finding, { gas: channel.gas, unit: channel.unit, kind: source?.kind ?? "spot" }, options),
+        ],
       }),
     ),
     notCompared: [
       ...channel.notCompared.filter(inForce).map(notComparedAnswer),
       ...context.without.map(({ regime, why }) => ({ regime, limit: null, why })),
     ],
-    episodes: channel.episodes.filter(({ limit }) => named.has(limit)).map((episode) => episodeAnswer(episode, clock)),
-  };
-}
-
-function episodeAnswer({ limit, kind, from, to, peak, peakAt, openEnd }: Episode, clock: FileClock): EpisodeAnswer {
-  return {
-    limit,
-    kind,
-    start: timeText(from, clock),
-    end: timeText(to, clock),
-    seconds: (to - from) / 1000,
-    peak,
-    peakAt: timeText(peakAt, clock),
-    openEnd,
+    episodes: channel.episodes
+      .filter(({ limit }) => named.has(limit))
+      .map((episode) => episodeAnswer(episode, { clock, overRange, limit: named.get(episode.limit) })),
   };
 }

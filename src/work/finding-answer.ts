@@ -11,18 +11,20 @@ import type { FileClock } from "./shift-times.ts";
 export interface FindingContext {
   readonly clock: FileClock;
   readonly dateKnown: boolean;
+  /** Share of an 8-hour limit that the shift leaves after Brief and Scala, daily; null where no shift is named. */
+  readonly shiftFactor: number | null;
   /** Choices of the site that this finding rests on. */
   readonly settings: readonly Assumption[];
 }
 
-export function findingAnswer(finding: Finding, { clock, dateKnown, settings }: FindingContext): FindingAnswer {
+export function findingAnswer(finding: Finding, { clock, dateKnown, shiftFactor, settings }: FindingContext): FindingAnswer {
   const { limit, window } = finding;
   const shown = comparedFigure(limit, finding.unit);
   const unit = shown?.unit ?? limit.threeLevel?.unit ?? finding.unit;
   const inUnit = scaled(finding.unit, unit);
   return {
     id: finding.id,
-    limit: limitAnswer(limit, { value: shown?.value ?? null, unit }),
+    limit: { ...limitAnswer(limit, { value: shown?.value ?? null, unit }), lowered: loweredFrom(finding, shown, shiftFactor) },
     unit,
     outcome: finding.outcome,
     low: inUnit(finding.low),
@@ -41,6 +43,10 @@ export function findingAnswer(finding: Finding, { clock, dateKnown, settings }: 
   };
 }
 
+function loweredFrom({ shiftRule }: Finding, shown: PublishedValue | null, factor: number | null): number | null {
+  return shiftRule !== "brief-scala-daily" || shown === null || factor === null ? null : shown.value * factor;
+}
+
 function latestEdition({ assumptions }: Finding, dateKnown: boolean): readonly Assumption[] {
   if (dateKnown || assumptions.some(({ type }) => type === "limit-of-latest-edition")) return [];
   return [{ type: "limit-of-latest-edition", why: "no date known" }];
@@ -53,6 +59,7 @@ export function limitAnswer(limit: Limit, { value, unit }: { readonly value: num
     regime: limit.regime,
     kind: limit.kind,
     value,
+    lowered: null,
     unit,
     operator: limit.operator,
     averagingMinutes: limit.averagingMinutes,

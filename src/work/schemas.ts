@@ -43,6 +43,11 @@ const LIMIT = object({
   regime: TEXT,
   kind: one("twa", "stel", "excursion", "ceiling", "any-shorter-period", "three-level", "immediately-dangerous"),
   value: orNull(NUMBER),
+  lowered: {
+    ...orNull(NUMBER),
+    description:
+      "What the figures are set against where the limit was lowered for the length of the shift (shiftRule says how); else null.",
+  },
   unit: TEXT,
   operator: one(">", ">="),
   averagingMinutes: orNull(NUMBER),
@@ -72,7 +77,17 @@ const FINDING = object({
   method: object({ id: TEXT, edition: COUNT }),
 });
 
-const EPISODE = object({ limit: TEXT, kind: TEXT, start: TIME, end: TIME, seconds: NUMBER, peak: NUMBER, peakAt: TIME, openEnd: FLAG });
+const EPISODE = object({
+  limit: TEXT,
+  kind: TEXT,
+  start: TIME,
+  end: TIME,
+  seconds: NUMBER,
+  peak: NUMBER,
+  atLeast: FLAG,
+  peakAt: TIME,
+  openEnd: FLAG,
+});
 
 const NOT_COMPARED = object({
   regime: TEXT,
@@ -94,7 +109,7 @@ const CHANNEL = object({
   twa8h: { ...object(RANGE), description: "Over 8 hours; best and high are null where time is unsampled and nothing was declared." },
   stel: object({ windowMinutes: NUMBER, ...RANGE, windowStart: TIME, windowEnd: TIME, coverage: SHARE }),
   peak: orNull(object({ value: NUMBER, at: TIME, atLeast: FLAG })),
-  lowest: orNull(object({ value: NUMBER, at: TIME })),
+  lowest: orNull(object({ value: NUMBER, at: TIME, atMost: FLAG })),
   grounds: list(typed),
   assumptions: list(typed),
   findings: list(FINDING),

@@ -21,7 +21,7 @@ function surroundings(said: string[]): Surroundings {
     },
     sources: async (name) => ({
       ok: true,
-      value: { sources: [{ name, size: bytes.length, walk: async (piece) => void piece(bytes) }], leftOut: [] },
+      value: { sources: [{ name, size: bytes.length, walk: async (piece) => void piece(bytes) }], leftOut: [], folders: 0 },
     }),
     readText: async () => ({ ok: false, refusal: { type: "file-not-readable", reason: "none is asked for" } }),
     writeText: async () => ({ ok: false, refusal: { type: "file-not-readable", reason: "none is asked for" } }),
@@ -44,7 +44,10 @@ test("a fault of the disk in the middle of a file is a refusal of that file", as
   const walk = async (): Promise<void> => {
     throw new Error("the disk reports a fault");
   };
-  const sources: Surroundings["sources"] = async (name) => ({ ok: true, value: { sources: [{ name, size: 1, walk }], leftOut: [] } });
+  const sources: Surroundings["sources"] = async (name) => ({
+    ok: true,
+    value: { sources: [{ name, size: 1, walk }], leftOut: [], folders: 0 },
+  });
   expect(await runLamproom(["exposure", "first.csv", "--json"], { ...broken, machine: nodeMachine, sources })).toBe(3);
   expect(JSON.parse(said.join("")).files[0].refusal).toMatchObject({ type: "file-not-readable", reason: "the disk reports a fault" });
 });

@@ -101,6 +101,59 @@ describe("exit codes", () => {
   });
 });
 
+describe("folders within a folder", () => {
+  test.each([
+    [["below"], "below: 1 folder in it was not looked into: name it to have it read.\nNo file was read.\n", 1],
+    [["below", "beside"], "below: 2 folders in it were not looked into: name them to have them read.\nNo file was read.\n", 1],
+  ])("%j are counted and not looked into", async (within, says, exit) => {
+    for (const name of within) await mkdir(join(folder, "below", name), { recursive: true });
+    await mkdir(join(folder, "below", ".kept-by-a-program"), { recursive: true });
+    await writeFile(join(folder, "below", within[0] ?? "", "shift.csv"), "time,CO (ppm)\n2026-03-04T06:00:00Z,5\n");
+    const { code, out, err } = await run("below");
+    expect(err).toContain(says.split("\n")[0]);
+    expect(err).toMatch(/No file was read\.\n$/);
+    expect([code, out]).toEqual([exit, ""]);
+  });
+});
+
+describe("a statement that nothing is left for", () => {
+  const shift = ["--shift", "06:00/12:30"];
+  const all = { kind: "unexposed", by: "A. Hallam", on: "2026-03-05", reason: "went home" };
+
+  test.each([
+    ["zero", shift],
+    ["like", shift],
+    ["3", shift],
+    ["3", ["--shift", "06:00/14:00", "--declare", "all.json"]],
+  ])("--unsampled %s with %j is noted", async (unsampled, words) => {
+    await writeFile(join(folder, "all.json"), JSON.stringify([all]));
+    const plain = await json("instants.csv", ...words);
+    const { answer } = await json("instants.csv", ...words, "--unsampled", unsampled);
+    expect(answer.files[0]?.notes).toEqual([
+      { line: null, text: `--unsampled ${unsampled} was not used: no time without readings is left for it to speak of.` },
+    ]);
+    expect(answer.files[0]?.channels.map(({ mean, twa8h }) => ({ mean, twa8h }))).toEqual(
+      plain.answer.files[0]?.channels.map(({ mean, twa8h }) => ({ mean, twa8h })),
+    );
+  });
+
+  test.each([[["--unsampled", "zero"]], [["--shift", "06:00/14:00", "--unsampled", "like"]], [shift]])(
+    "%j is used, or was not given",
+    async (words) => {
+      expect((await json("instants.csv", ...words)).answer.files[0]?.notes).toEqual([]);
+    },
+  );
+
+  test("about a channel that no file has is a wrong call, and the channels there are are named", async () => {
+    await writeFile(join(folder, "stranger.json"), JSON.stringify([{ ...all, channel: "NOX" }]));
+    const { code, err } = await run("instants.csv", "--declare", "stranger.json");
+    expect(code).toBe(2);
+    expect(err).toContain('No file has a channel "NOX": a declaration for it was not used. The channels are "CO (ppm)".');
+    await writeFile(join(folder, "every.json"), JSON.stringify([all]));
+    expect((await run("instants.csv", "--declare", "every.json")).code).toBe(0);
+  });
+});
+
 describe("files beside the recordings", () => {
   test.each([
     ["--mapping", "absent.json", null, /^absent\.json: The file could not be read/, 3],

@@ -18,7 +18,7 @@ const limit = (
   averagingMinutes: number | null,
   more: Partial<LimitAnswer> = {},
 ): LimitAnswer => ({
-  ...{ id: `${regime}/gas/${kind}`, regime, kind, value, unit: "ppm", operator: ">", averagingMinutes, levels: null },
+  ...{ id: `${regime}/gas/${kind}`, regime, kind, value, unit: "ppm", operator: ">", averagingMinutes, levels: null, lowered: null },
   ...{ source: "invented", edition: "1", mark: "read" },
   ...more,
 });

@@ -14,9 +14,9 @@ const limitWords = (channel: ChannelAnswer, id: string): string => {
   return limit === undefined ? id : limitName(limit);
 };
 
-const peakText = (channel: ChannelAnswer, { peak, limit: id }: EpisodeAnswer): string => {
+const peakText = (channel: ChannelAnswer, { peak, atLeast, limit: id }: EpisodeAnswer): string => {
   const limit = channel.findings.find((finding) => finding.limit.id === id)?.limit.value ?? null;
-  return withUnit(roundedText(peak, decimalsFor([peak]), "nearest", limit), channel.unit);
+  return `${atLeast ? "at least " : ""}${withUnit(roundedText(peak, decimalsFor([peak]), "nearest", limit), channel.unit)}`;
 };
 
 interface EpisodeRowParts {

@@ -2,8 +2,10 @@ import { Link, useNavigate } from "@tanstack/react-router";
 import { type ReactElement, useState } from "react";
 import {
   assumptionSentence,
+  comparedValue,
   coverageSentence,
   groundSentence,
+  limitFigure,
   notComparedSentences,
   partText,
   rangeFigures,
@@ -28,7 +30,7 @@ import type { Standing } from "./standing.ts";
 const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const Figures = ({ finding }: { readonly finding: FindingAnswer }): ReactElement => {
-  const figures = rangeFigures(finding, finding.limit.value);
+  const figures = rangeFigures(finding, comparedValue(finding.limit));
   if (figures.high === null) {
     return (
       <span className="v soft">
@@ -48,7 +50,7 @@ const Figures = ({ finding }: { readonly finding: FindingAnswer }): ReactElement
 
 /** A best figure that is not written is not drawn either. */
 const shownBest = (finding: FindingAnswer): number | null =>
-  rangeFigures(finding, finding.limit.value).best === null ? null : finding.best;
+  rangeFigures(finding, comparedValue(finding.limit)).best === null ? null : finding.best;
 
 /** A figure that opens its grounds: by press, by Enter, and by g while it has the focus. */
 export const GroundsLink = ({
@@ -93,8 +95,8 @@ const noteOf = (finding: FindingAnswer, channel: ChannelAnswer, clock: Clock): r
     finding.windowStart === null || finding.windowEnd === null || finding.windowStart === finding.windowEnd
       ? null
       : `${spanWords(clock, clock.ms(finding.windowStart), clock.ms(finding.windowEnd))}.`;
-  const best =
-    finding.best !== null && finding.outcome === "undetermined" ? `Best ${rangeFigures(finding, finding.limit.value).best}.` : null;
+  const figure = rangeFigures(finding, comparedValue(finding.limit)).best;
+  const best = figure !== null && finding.outcome === "undetermined" ? `Best ${figure}.` : null;
   const parts = finding.parts.map((part) => `${upperFirst(partText(part))}.`);
   const rule = finding.shiftRule === null ? null : `${upperFirst(shiftRuleName(finding.shiftRule))}.`;
   const coverage = finding.coverage < 1 ? coverageSentence(finding.coverage) : null;
@@ -146,6 +148,7 @@ interface FindingRowsParts {
 const FindingRows = ({ channel, finding, clock, several, folded, declare }: FindingRowsParts): ReactElement => {
   const { limit } = finding;
   const kind = shortKind(limit.kind, limit.averagingMinutes);
+  const compared = comparedValue(limit);
   return (
     <tbody className={folded ? "finding folded" : "finding"}>
       <tr>
@@ -154,7 +157,7 @@ const FindingRows = ({ channel, finding, clock, several, folded, declare }: Find
           {upperFirst(finding.outcome)}
         </td>
         <td className="lim">
-          <Marked text={limit.value === null ? kind : `${kind}, ${valueText(limit.value, limit.unit)}`} />
+          <Marked text={limit.value === null ? kind : `${kind}, ${limitFigure(limit)}`} />
         </td>
         <td className="num">
           <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${limit.regime} ${kind}`}>
@@ -166,8 +169,8 @@ const FindingRows = ({ channel, finding, clock, several, folded, declare }: Find
         </td>
         <td className="spancell">
           {/* A rule of several tests has no one figure, and no place against one limit. */}
-          {finding.parts.length === 0 && limit.value !== null && finding.unit === limit.unit && limit.value > 0 && (
-            <SpanBar low={finding.low} best={shownBest(finding)} high={finding.high} limit={limit.value} outcome={finding.outcome} />
+          {finding.parts.length === 0 && compared !== null && finding.unit === limit.unit && compared > 0 && (
+            <SpanBar low={finding.low} best={shownBest(finding)} high={finding.high} limit={compared} outcome={finding.outcome} />
           )}
         </td>
       </tr>

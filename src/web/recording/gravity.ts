@@ -1,5 +1,5 @@
 /** Which of several findings is said first: the outcome, then how grave the limit is, then how far it is passed. */
-import { severityOf } from "../../report/index.ts";
+import { comparedValue, severityOf } from "../../report/index.ts";
 import type { FindingAnswer } from "../../work/answer.ts";
 
 /** Immediately dangerous before what no moment may pass, before short averages, before the average of the shift. */
@@ -9,12 +9,12 @@ const graveness = ({ kind, averagingMinutes }: FindingAnswer["limit"]): number =
   return (averagingMinutes ?? 0) < 120 ? 2 : 3;
 };
 
+const shareOf = (low: number, limit: number | null): number => (limit === null || limit === 0 ? 0 : low / limit);
+
 /** How many times its limit a finding is known to reach; a rule of several tests by the test that is passed most. */
 const reach = ({ limit, low, parts }: FindingAnswer): number =>
   parts.length === 0
-    ? limit.value === null || limit.value === 0
-      ? 0
-      : low / limit.value
+    ? shareOf(low, comparedValue(limit))
     : Math.max(...parts.map((part) => (part.limit === 0 ? 0 : part.low / part.limit)));
 
 /** An average against one figure fits a sentence; a rule of several tests does not, so it is said after its equals. */

@@ -6,12 +6,12 @@ import {
   findingSentence,
   groundSentence,
   kindName,
+  limitFigure,
   partText,
   shiftRuleName,
   sourceLine,
   spanText,
   unitText,
-  valueText,
   whatWouldDecide,
 } from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer, FindingAnswer } from "../../work/answer.ts";
@@ -55,7 +55,7 @@ const limitOf = (finding: FindingAnswer): readonly string[] => {
   const { limit } = finding;
   const divisor = finding.grounds.filter((ground) => ground.type === "divisor").map(groundSentence);
   return [
-    `${limit.regime}, ${kindName(limit.kind, limit.averagingMinutes)}${limit.value === null ? "" : ` ${valueText(limit.value, limit.unit)}`}: ${operatorWords[limit.operator] ?? limit.operator}.`,
+    `${limit.regime}, ${kindName(limit.kind, limit.averagingMinutes)}${limit.value === null ? "" : ` ${limitFigure(limit)}`}: ${operatorWords[limit.operator] ?? limit.operator}.`,
     ...divisor,
     ...(finding.shiftRule === null ? [] : [`Averaged as: ${shiftRuleName(finding.shiftRule)}.`]),
     sourceLine(limit),

@@ -1,4 +1,4 @@
-import { findingFigures, findingSentence, kindName, valueText } from "../../report/index.ts";
+import { findingFigures, findingSentence, kindName, limitFigure } from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { Held } from "../desk/shelf.ts";
 import { shortGas } from "./gas-names.ts";
@@ -40,7 +40,7 @@ const exceeded = ({ channel, finding }: Said): readonly Piece[] => {
   return [
     { text: `${gas} exceeds the ${limit.regime} ${kind}: `, hash: null },
     { text: findingFigures(finding), hash },
-    { text: `, limit ${valueText(limit.value, limit.unit)}.`, hash: null },
+    { text: `, limit ${limitFigure(limit)}.`, hash: null },
   ];
 };
 

@@ -1,5 +1,5 @@
 import type { ReactElement } from "react";
-import { findingFigures, kindName, severityOf, valueText } from "../../report/index.ts";
+import { findingFigures, kindName, limitFigure, severityOf } from "../../report/index.ts";
 import type { ChannelAnswer, LimitAnswer } from "../../work/answer.ts";
 import { Marked } from "../parts/marked.tsx";
 import { OutcomeMark } from "../parts/marks.tsx";
@@ -27,9 +27,7 @@ const Cell = ({ channel, regime, kind }: CellParts): ReactElement => {
               <OutcomeMark outcome={finding.outcome} />
               {finding.outcome}
             </span>{" "}
-            <Marked
-              text={finding.limit.value === null ? kindName(finding.limit.kind, null) : valueText(finding.limit.value, finding.limit.unit)}
-            />
+            <Marked text={finding.limit.value === null ? kindName(finding.limit.kind, null) : limitFigure(finding.limit)} />
             {finding.limit.mark === "memory" && <span className="r"> (memory)</span>}
             <br />
             <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${finding.limit.regime}`}>

@@ -6,6 +6,9 @@ import { remember, remembered } from "../parts/remember.ts";
 
 type Way = Unsampled["kind"];
 
+/** Where statements about parts of the time stand, this one speaks of the rest alone. */
+const openBesideOthers = "nothing is declared for the rest: its upper end stays open";
+
 const ways: readonly (readonly [Way, string])[] = [
   ["open", "nothing is declared: the upper end stays open"],
   ["zero", "nobody was exposed"],
@@ -86,7 +89,7 @@ const Signing = ({ one, way, leave }: { readonly one: Held; readonly way: Way; r
 
 /** How all time without readings is taken that no other statement speaks of. */
 export const UnsampledChoice = ({ one }: { readonly one: Held }): ReactElement => {
-  const { unsampled, unsampledBy } = one.settings;
+  const { unsampled, unsampledBy, declarations } = one.settings;
   const [asked, setAsked] = useState<Way | null>(null);
   const choose = (way: Way): void => {
     if (way === "open") {
@@ -102,7 +105,7 @@ export const UnsampledChoice = ({ one }: { readonly one: Held }): ReactElement =
         <label key={way} className="choice">
           <input type="radio" name="unsampled" checked={(asked ?? unsampled.kind) === way} onChange={() => choose(way)} />
           <span>
-            {says}
+            {way === "open" && declarations.length > 0 ? openBesideOthers : says}
             {way === "level" && unsampled.kind === "level" && asked === null && `: ${unsampled.text} in the unit of each channel`}
           </span>
         </label>
