@@ -30,10 +30,10 @@ export function limitName(limit: LimitShape): string {
   return `${limit.regime} ${kindName(limit.kind, limit.averagingMinutes)}${value}${mark}`;
 }
 
-type LimitFigure = Pick<LimitShape, "value" | "lowered">;
+type LimitFigure = Pick<LimitShape, "value" | "lowered" | "unit">;
 
 /** The figure that a finding was set against: the published one, or the one lowered for the length of the shift. */
-export function comparedValue({ value, lowered }: LimitFigure): number | null {
+export function comparedValue({ value, lowered }: Omit<LimitFigure, "unit">): number | null {
   return lowered ?? value;
 }
 
@@ -47,10 +47,20 @@ export function comparedValue({ value, lowered }: LimitFigure): number | null {
  * limitFigure({ value: 50, lowered: null, unit: "ppm" }); // => "50\u202fppm"
  * ```
  */
-export function limitFigure({ value, lowered, unit }: LimitFigure & Pick<LimitShape, "unit">): string {
+export function limitFigure(limit: LimitFigure): string {
+  const lowered = loweredWords(limit);
+  return lowered === null ? comparedText(limit) : `${comparedText(limit)} (${lowered})`;
+}
+
+/** The figure alone that a finding was set against; empty where the limit is no figure. */
+export function comparedText({ value, lowered, unit }: LimitFigure): string {
   if (value === null) return "";
-  if (lowered == null) return valueText(value, unit);
-  return `${computedText(lowered, unit)} (lowered from ${valueText(value, unit)} after Brief and Scala, daily)`;
+  return lowered == null ? valueText(value, unit) : computedText(lowered, unit);
+}
+
+/** "lowered from 50 ppm after Brief and Scala, daily"; null where it was not. */
+export function loweredWords({ value, lowered, unit }: LimitFigure): string | null {
+  return value === null || lowered == null ? null : `lowered from ${valueText(value, unit)} after Brief and Scala, daily`;
 }
 
 /** The kind of a limit with its time, in the words of the trade. */

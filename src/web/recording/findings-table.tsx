@@ -2,13 +2,15 @@ import { Link, useNavigate } from "@tanstack/react-router";
 import { type ReactElement, useState } from "react";
 import {
   assumptionSentence,
+  comparedText,
   comparedValue,
   coverageSentence,
   groundSentence,
-  limitFigure,
+  loweredWords,
   notComparedSentences,
   partText,
   rangeFigures,
+  rangeText,
   shiftRuleName,
   unitText,
   valueText,
@@ -102,9 +104,17 @@ const noteOf = (finding: FindingAnswer, channel: ChannelAnswer, clock: Clock): r
   const coverage = finding.coverage < 1 ? coverageSentence(finding.coverage) : null;
   const mark =
     finding.limit.mark === "read" ? null : finding.limit.mark === "memory" ? "Limit from memory." : `Limit: ${finding.limit.mark}.`;
-  return [mark, best, window ?? greatestAt(finding, channel, clock), rule, ...parts, coverage, ...statedIn(finding)].filter(
-    (part) => part !== null,
-  );
+  const lowered = loweredWords(finding.limit);
+  return [
+    mark,
+    lowered === null ? null : `${upperFirst(lowered)}.`,
+    best,
+    window ?? greatestAt(finding, channel, clock),
+    rule,
+    ...parts,
+    coverage,
+    ...statedIn(finding),
+  ].filter((part) => part !== null);
 };
 
 /** What a person said, and what nobody put a name to, stands beside each outcome that it moved. */
@@ -157,7 +167,7 @@ const FindingRows = ({ channel, finding, clock, several, folded, declare }: Find
           {upperFirst(finding.outcome)}
         </td>
         <td className="lim">
-          <Marked text={limit.value === null ? kind : `${kind}, ${limitFigure(limit)}`} />
+          <Marked text={limit.value === null ? kind : `${kind}, ${comparedText(limit)}`} />
         </td>
         <td className="num">
           <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${limit.regime} ${kind}`}>
@@ -199,6 +209,20 @@ const whyNoFinding = (channel: ChannelAnswer, regimes: readonly string[]): strin
   return `No exposure limit in ${regimes.length > 2 ? "the regimes chosen" : regimes.join(", ")}.`;
 };
 
+/** Of oxygen the lowest stands first; mean and greatest say where it was otherwise. */
+const OxygenRest = ({ channel, clock }: Pick<FindingsParts, "channel" | "clock">): ReactElement | null => {
+  const { gas, mean, peak, unit } = channel;
+  if (gas !== "oxygen" || peak === null) return null;
+  const greatest = `${peak.atLeast ? "at least " : ""}${valueText(peak.value, unit)} at ${momentWords(clock, clock.ms(peak.at), channel)}`;
+  return (
+    <tr>
+      <td className="note" colSpan={2}>
+        <Marked text={`Mean of the sampled time ${rangeText(mean, null, unit)}. Greatest reading ${greatest}.`} />
+      </td>
+    </tr>
+  );
+};
+
 const NoLimit = ({ id, channel, clock, regimes }: Omit<FindingsParts, "standing" | "declare">): ReactElement => {
   const extreme = extremeOf(channel, clock);
   return (
@@ -227,6 +251,7 @@ const NoLimit = ({ id, channel, clock, regimes }: Omit<FindingsParts, "standing"
           )}
         </td>
       </tr>
+      <OxygenRest channel={channel} clock={clock} />
     </tbody>
   );
 };
