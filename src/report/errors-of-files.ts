@@ -78,6 +78,15 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     mend: () => "Read the file without the mapping, answer its questions, and save a mapping for this heading.",
     example: { type: "mapping-does-not-fit", fingerprint: "5b1f…", expected: "90aa…" },
   },
+  "mapping-misreads-numbers": {
+    exit: 1,
+    status: 409,
+    says: ({ column, line, text, decimalMark }) =>
+      `Under the mapping no cell of the column ${column} is a number: line ${line} holds "${text}", and the mapping has the ${decimalMark === "," ? "comma" : "point"} as decimal mark.`,
+    mend: () =>
+      "Read the file without the mapping, answer its questions, the decimal mark among them, and save a mapping for files like it.",
+    example: { type: "mapping-misreads-numbers", column: "CO (ppm)", line: 2, text: "1.250", decimalMark: "," },
+  },
   "encoding-not-readable": {
     exit: 1,
     status: 415,

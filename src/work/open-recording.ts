@@ -115,10 +115,16 @@ async function openWithMappings(request: RecordingRequest): Promise<OpenedRecord
     const filled = mappingWithAnswers(mapping, request.answers);
     opened = filled.ok ? await readUnder(request, filled.value, null) : unopened(request, filled.refusal);
     // A mapping that the call contradicts may be the one for another heading: the next may fit.
-    if (opened.refusal?.type !== "mapping-does-not-fit" && opened.refusal?.type !== "mapping-says-otherwise") return opened;
+    if (opened.refusal === null || !OF_ANOTHER_FILE.has(opened.refusal.type)) return opened;
   }
   return opened ?? openAnew(request);
 }
+
+const OF_ANOTHER_FILE: ReadonlySet<FileRefusal["type"]> = new Set([
+  "mapping-does-not-fit",
+  "mapping-says-otherwise",
+  "mapping-misreads-numbers",
+]);
 
 /** One walk under a mapping. `sha256` is that of an earlier walk: the bytes must not have changed since. */
 async function readUnder(

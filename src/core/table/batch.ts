@@ -15,6 +15,8 @@ export interface BatchSet {
   readonly decimals: readonly Uint8Array[];
   readonly codes: readonly Uint8Array[];
   readonly present: readonly Uint8Array[];
+  /** 1: the row was rejected, and stands here with no reading. */
+  readonly silent: Uint8Array;
 }
 
 export class Batch {
@@ -57,6 +59,7 @@ export class Batch {
     this.handedRows += this.count;
     this.count = 0;
     this.now.allCodes.fill(0);
+    this.now.silent.fill(0);
   }
 
   private channels(): ChannelBatch[] {
@@ -87,5 +90,6 @@ function batchSet(channels: number): BatchSet {
     decimals: each((from, to) => allDecimals.subarray(from, to)),
     codes: each((from, to) => allCodes.subarray(from, to)),
     present: each(() => new Uint8Array(BATCH_ROWS)),
+    silent: new Uint8Array(BATCH_ROWS),
   };
 }

@@ -2,6 +2,7 @@
 import type { Batch } from "./batch.ts";
 import { mayNameRuns } from "./label.ts";
 import { type LabelSeen, noLabelSeen, passLabel, seeLabel } from "./label-runs.ts";
+import { SAME, SKIP } from "./plain-column.ts";
 import type { PlainLines } from "./plain-line.ts";
 import type { Plan } from "./plan.ts";
 import type { WalkTools } from "./walk-tools.ts";
@@ -22,7 +23,7 @@ export class LabelWatch {
       if (!isNumber && role !== "text") continue;
       if (!mayNameRuns(label, isNumber) || (isNumber && (structure.unitTexts[index] ?? "") !== "")) continue;
       this.labels.set(index, noLabelSeen(label, isNumber));
-      plainLines.watch(index);
+      if (plainLines.kinds[index] === SKIP) plainLines.kinds[index] = SAME;
     }
   }
 
@@ -40,14 +41,14 @@ export class LabelWatch {
     for (const [index, seen] of this.labels) {
       if (seen.isGivenUp) continue;
       // The batch holds these rows.
-      this.enter(index, seen, `/${series}`, this.plainLines.textOf(index), now.times[first] as number, now.lines[first] as number);
+      this.enter(index, seen, `/${series}`, this.plainLines.sameTexts[index] ?? "", now.times[first] as number, now.lines[first] as number);
       passLabel(seen, `/${series}`, rows - 1, now.times[last] as number);
     }
   }
 
   private enter(index: number, seen: LabelSeen, group: string, text: string, time: number, line: number): void {
     seeLabel(seen, group, text, time, line);
-    if (seen.isGivenUp) this.plainLines.ignore(index);
+    if (seen.isGivenUp) this.plainLines.kinds[index] = SKIP;
   }
 }
 

@@ -57,7 +57,8 @@ export class PlainLines {
   lastLocal = Number.NaN;
   private readonly plan: Plan;
   private readonly batch: Batch;
-  private readonly kinds: Uint8Array;
+  /** By column; whoever watches the texts of a column that is skipped makes it `SAME`. */
+  readonly kinds: Uint8Array;
   /** The decimal mark of all columns, less the digit nought. */
   private readonly mark: number;
   /** By column and number of decimals: the greatest mantissa that is plain. */
@@ -73,7 +74,7 @@ export class PlainLines {
   private readonly delimiter: number;
   private readonly canEver: boolean;
   private readonly same: Uint8Array[];
-  private readonly sameTexts: string[] = [];
+  readonly sameTexts: string[] = [];
   /** Per column: decimals seen as bits, lowest number, blank cells. */
   private readonly masks: Int32Array;
   private readonly lowest: Float64Array;
@@ -114,21 +115,6 @@ export class PlainLines {
     this.lowest = new Float64Array(columns.length).fill(Number.POSITIVE_INFINITY);
     this.blanks = new Float64Array(columns.length);
     this.canEver = canEverBePlain(plan);
-  }
-
-  /** Columns whose text the careful way must see whenever it changes, from before the first row on. */
-  watch(index: number): void {
-    if (this.kinds[index] === SKIP) this.kinds[index] = SAME;
-  }
-
-  /** And of those it need not see any more. */
-  ignore(index: number): void {
-    if (this.kinds[index] === SAME) this.kinds[index] = SKIP;
-  }
-
-  /** The text that the rows of the short way hold in a column that is watched. */
-  textOf(index: number): string {
-    return this.sameTexts[index] ?? "";
   }
 
   /** Takes one row that the careful way has read as the pattern for the next ones. */

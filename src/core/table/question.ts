@@ -125,5 +125,13 @@ export type TableRefusal =
   | { readonly type: "unknown-zone"; readonly zone: string; readonly near: readonly string[] }
   | { readonly type: "bad-answer"; readonly question: string; readonly answer: string }
   | { readonly type: "mapping-does-not-fit"; readonly fingerprint: string; readonly expected: string }
+  /** Every cell of a channel is no number under the mapping. */
+  | {
+      readonly type: "mapping-misreads-numbers";
+      readonly column: string;
+      readonly line: number;
+      readonly text: string;
+      readonly decimalMark: "." | ",";
+    }
   | { readonly type: "encoding-not-readable"; readonly encoding: string }
   | { readonly type: "questions-open"; readonly questions: readonly Question[] };

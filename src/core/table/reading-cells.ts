@@ -1,7 +1,7 @@
 /** Cells of a row into typed readings: digits, words, bounds, units beside the digits; wide and long. */
 import type { Unit } from "../quantity/unit.ts";
 import type { Batch } from "./batch.ts";
-import { plainDigits, readNumber } from "./number-text.ts";
+import { numberForm, plainDigits, readNumber } from "./number-text.ts";
 import type { Plan } from "./plan.ts";
 import type { FaultType, TableRefusal } from "./question.ts";
 import { CODE } from "./reading-code.ts";
@@ -23,6 +23,9 @@ export class ReadingCells {
   isSpoilt = false;
   /** Cells of the row just read that say nothing while other channels of it do: those channels keep their readings. */
   badCells: readonly CellFault[] = [];
+  /** By channel: whether a number was read, and the first that was none under these marks. */
+  private readonly readable: boolean[] = [];
+  private readonly misread: { readonly line: number; readonly text: string }[] = [];
   private readonly units = new Map<string, Unit | "ambiguous per cent" | null>();
   private readonly tools: WalkTools;
   private readonly plan: Plan;
@@ -57,6 +60,17 @@ export class ReadingCells {
     if (!this.othersHoldReadings(bad, row)) return first;
     for (const { index } of bad) this.putFault(plan.channelOf[index] as number, row); // a column of a channel
     this.badCells = bad;
+    return null;
+  }
+
+  /** A channel of which no cell is a number: its mapping was made for numbers of another kind. */
+  misreads(hasPlain: (channel: number) => boolean): TableRefusal | null {
+    for (const [channel, { column }] of this.plan.channels.entries()) {
+      const first = this.misread[channel];
+      if (first === undefined || this.readable[channel] === true || hasPlain(channel)) continue;
+      const { label, decimalMark } = column;
+      return { type: "mapping-misreads-numbers", column: label, ...first, decimalMark };
+    }
     return null;
   }
 
@@ -142,7 +156,11 @@ export class ReadingCells {
     if (code !== undefined) return put(0, 0, code === CODE.underRange ? CODE.none : code);
     if (isNotANumberText(cell)) return put(0, 0, CODE.none);
     const read = readNumber(cell, planned.column.decimalMark, planned.column.groupMark);
-    if (typeof read === "string") return read;
+    if (typeof read === "string") {
+      if (numberForm(cell) !== null) this.misread[channel] ??= { line: this.at.line, text: cell };
+      return read;
+    }
+    this.readable[channel] = true;
     if (read.unitText !== "") {
       const unit = this.unitOf(read.unitText);
       if (unit !== planned.column.unit && !(unit === "ambiguous per cent" && planned.column.unit !== null))

@@ -34,7 +34,7 @@ export class SameTime {
 
 function enter(seen: Map<string, { line: number; readings: string }>, set: BatchSet, row: number, isLong: boolean): void {
   const key = keyOf(set, row, isLong);
-  if (seen.has(key)) return;
+  if (set.silent[row] === 1 || seen.has(key)) return;
   if (seen.size >= MOST_REMEMBERED) for (const oldest of [...seen.keys()].slice(0, MOST_REMEMBERED / 2)) seen.delete(oldest);
   seen.set(key, { line: set.lines[row] as number, readings: readingsOf(set, row, isLong) }); // row is below the count
 }

@@ -23,7 +23,7 @@ import { Walk } from "./walk.ts";
  * @param mapping of this file or of another with the same heading. @param answers to questions that only this walk can
  * put (`conflicting readings`, `repeated hour`). @param sink takes the rows.
  * @returns a reader; `finish` gives counts and faults. Refused: a heading other than that of the mapping, a mapping
- * without time or readings, questions that the rows raise and nobody answered.
+ * without time or readings or under which no cell of a channel is a number, questions that the rows raise and nobody answered.
  * @example
  * ```ts
  * import { unitFromText } from "../quantity/index.ts";
@@ -79,6 +79,7 @@ class Reading extends HeadFirst {
     const summary = walked.value.finish();
     if (!summary.ok) return summary;
     assert(this.evidence !== null, "a walk has evidence");
+    if (walked.value.misreads !== null) return refused(walked.value.misreads);
     const open = openInRows(this.evidence, this.mapping, this.answers);
     if (!open.ok) return open;
     return open.value.length === 0 ? summary : refused({ type: "questions-open", questions: open.value });

@@ -1,7 +1,9 @@
 /** What a record of the table is: a row, a heading again, a footer, a fault; and where it stands among the others in time. */
 import type { Batch } from "./batch.ts";
+import { orderOf } from "./column-order.ts";
 import { type SurveyEvidence, see } from "./evidence.ts";
 import type { FaultList } from "./fault-list.ts";
+import { FooterLines } from "./footer-lines.ts";
 import { gatherCell } from "./gather.ts";
 import { LabelWatch, seriesText } from "./label-watch.ts";
 import type { ColumnMapping } from "./mapping.ts";
@@ -12,18 +14,11 @@ import type { FaultType } from "./question.ts";
 import { ReadingCells } from "./reading-cells.ts";
 import { CODE } from "./reading-code.ts";
 import { SameTime } from "./same-time.ts";
+import { SilentRows } from "./silent-row.ts";
 import { RowClock } from "./time-cell.ts";
 import { timeText } from "./time-text.ts";
 import { isRulerText, KEPT_ROWS, type RecordPlace, type WalkTools } from "./walk-tools.ts";
 import { isTotalsWord } from "./words.ts";
-
-interface PendingLine {
-  readonly line: number;
-  readonly offset: number;
-  readonly text: string;
-  readonly lines: number;
-  readonly type: FaultType;
-}
 
 export class TableRows {
   readonly readings: ReadingCells;
@@ -41,12 +36,13 @@ export class TableRows {
   private readonly sameTime: SameTime;
   private readonly clock: RowClock;
   private readonly labels: LabelWatch;
+  private readonly silentRows: SilentRows;
   private readonly headerSet: ReadonlySet<string>;
   /** Column that stands at each place of a row, after a heading in another order; null = as at the start. */
   private order: readonly number[] | null = null;
   /** The unit or the columns changed in mid-file: rows are rejected until a heading fits again. */
   private isChanged = false;
-  private pending: PendingLine[] = [];
+  private readonly footer: FooterLines;
   private lastTime = Number.NEGATIVE_INFINITY;
   private lastRowTime = Number.NEGATIVE_INFINITY;
   private readonly seriesByText = new Map<string, number>();
@@ -67,12 +63,14 @@ export class TableRows {
     this.sameTime = new SameTime(this.plan.isLong);
     this.clock = new RowClock(this.plan, this.evidence);
     this.labels = new LabelWatch(tools, batch, plainLines);
+    this.footer = new FooterLines(faults, at);
+    this.silentRows = new SilentRows(this.plan, batch, this.sameTime);
     this.headerSet = new Set(tools.structure.labels);
   }
 
   /** True where the next line may take the short way: columns in their order, nothing pending, times rising. */
   get arePlain(): boolean {
-    return this.order === null && !this.isChanged && this.pending.length === 0 && this.lastTime >= this.greatestTime;
+    return this.order === null && !this.isChanged && this.footer.isEmpty && this.lastTime >= this.greatestTime;
   }
 
   /** Rows that were read on the short way. */
@@ -85,7 +83,7 @@ export class TableRows {
   }
 
   finish(): void {
-    this.settlePending(true);
+    this.footer.settle(true);
     this.clock.finish();
     this.begin();
   }
@@ -97,11 +95,14 @@ export class TableRows {
     if (this.isHeading(cells)) return;
     const isEmpty = cells.every((cell) => cell === "");
     if (isEmpty && (plan.time >= 0 || plan.date >= 0 || plan.clock >= 0)) return faults.skip("blank", this.at.line, 1 + this.at.innerLines);
-    if (cells.length !== plan.width && !this.fitsWidth(cells)) return this.keepWorst(cells);
+    if (cells.length !== plan.width && !this.fitsWidth(cells)) {
+      this.endHold(cells);
+      return this.keepWorst(cells);
+    }
     const ordered = this.order === null ? cells : this.inOrder(cells);
     if (this.isChanged) {
       this.reject("unit changed", null, this.at.raw());
-      return;
+      return this.endHold(ordered);
     }
     if (this.isTotals(ordered)) return;
     const isEarly = evidence.first.length < KEPT_ROWS;
@@ -134,7 +135,7 @@ export class TableRows {
     const order = orderOf(cells, labels);
     this.isChanged = order === null;
     if (order === null) {
-      this.settlePending(false);
+      this.footer.settle(false);
       this.reject("unit changed", null, this.at.raw());
       return true;
     }
@@ -159,23 +160,17 @@ export class TableRows {
         cells.length = plan.width;
         return true;
       }
-      this.settlePending(false);
+      this.footer.settle(false);
       this.reject("extra cell", null, extra.find((cell) => cell !== "") ?? "");
       return false;
     }
     if (cells.length >= plan.least) return true;
     const [only = ""] = cells;
     if (cells.length === 1 && plan.width > 1 && !/^\d/.test(only) && numberForm(only) === null && !this.at.isQuoted) {
-      this.pending.push({
-        line: this.at.line,
-        offset: this.at.offset,
-        text: only,
-        lines: 1 + this.at.innerLines,
-        type: "neither comment nor table",
-      });
+      this.footer.add("neither comment nor table", only);
       return false;
     }
-    this.settlePending(false);
+    this.footer.settle(false);
     if (this.at.endsFile && this.evidence.rows > 0) this.cutOff = true;
     this.reject("missing cell", null, this.at.raw());
     return false;
@@ -186,64 +181,67 @@ export class TableRows {
     const first = cells[plan.time >= 0 ? plan.time : plan.date] ?? "";
     const leading = cells.find((cell) => cell !== "") ?? "";
     if ((plan.time < 0 && plan.date < 0) || !isTotalsWord(leading) || timeText(first) !== null || numberForm(first) !== null) return false;
-    this.pending.push({
-      line: this.at.line,
-      offset: this.at.offset,
-      text: this.at.raw(),
-      lines: 1 + this.at.innerLines,
-      type: "not a time",
-    });
+    this.footer.add("not a time", this.at.raw());
     return true;
-  }
-
-  /** Lines that looked like a footer: at the end they are one; before more rows they are faults. */
-  settlePending(isEnd: boolean): void {
-    for (const { line, offset, text, lines, type } of this.pending) {
-      if (isEnd) {
-        this.faults.skip("footer", line, lines);
-        this.faults.note(line, text);
-        this.faults.add("footer", line, offset, null, text, false);
-      } else {
-        this.faults.add(type, line, offset, null, text, true);
-        this.faults.rejected += lines;
-      }
-    }
-    this.pending = [];
   }
 
   /** One row of the full width. False where it was rejected. */
   private row(cells: readonly string[]): boolean {
     const { plan, batch } = this;
-    this.settlePending(false);
+    this.footer.settle(false);
     if (this.tools.gathers) this.gather(cells);
     const hasTime = plan.time >= 0 || plan.date >= 0 || plan.clock >= 0;
     if (!hasTime) return this.looseRow(cells);
-    const time = this.clock.read(
-      plan.time < 0 ? "" : (cells[plan.time] ?? ""),
-      plan.date < 0 ? "" : (cells[plan.date] ?? ""),
-      plan.clock < 0 ? "" : (cells[plan.clock] ?? ""),
-      this.at.line,
-      seriesText(plan, cells),
-    );
+    const time = this.timeRead(cells);
     if (typeof time === "string") return this.rejectCell(time, plan.time >= 0 ? plan.time : plan.date >= 0 ? plan.date : plan.clock, cells);
     if (Number.isNaN(time)) return this.rejectCell("impossible time", plan.time >= 0 ? plan.time : plan.date, cells);
     if (this.clock.isDayless && !this.mayLackDay(cells))
       return this.rejectCell("not a time", plan.time >= 0 ? plan.time : plan.date, cells);
     const row = batch.next();
     const fault = this.readings.read(cells, row);
+    this.stamp(row, time, cells);
     if (fault !== null) {
-      this.forgetRow(row);
+      this.putSilent(row);
       return this.rejectCell(fault.type, fault.index, cells);
     }
     for (const { type, index } of this.readings.badCells)
       this.faults.add(type, this.at.line, this.at.offset, plan.mapping.columns[index]?.label ?? null, cells[index] ?? "", false);
-    batch.now.times[row] = time;
-    batch.now.lines[row] = this.at.line;
-    this.takeSeries(cells);
-    batch.now.series[row] = this.series;
     if (this.tools.gathers) this.countFalls(cells, time);
     this.labels.see(cells, time, this.series, this.at.line);
     return this.place(row, time, cells);
+  }
+
+  private timeRead(cells: readonly string[]): ReturnType<RowClock["read"]> {
+    const [time = "", date = "", clock = ""] = [this.plan.time, this.plan.date, this.plan.clock].map((index) => cells[index] ?? "");
+    return this.clock.read(time, date, clock, this.at.line, seriesText(this.plan, cells));
+  }
+
+  private stamp(row: number, time: number, cells: readonly string[]): void {
+    const { now } = this.batch;
+    now.times[row] = time;
+    now.lines[row] = this.at.line;
+    this.takeSeries(cells);
+    now.series[row] = this.series;
+  }
+
+  private putSilent(row: number): void {
+    this.begin();
+    if (!this.silentRows.put(row, this.greatestTime)) this.forgetRow(row);
+  }
+
+  /** A line whose cells cannot be read: its time can where it stands in its place, whole, and goes on from those before it. */
+  private endHold(cells: readonly string[]): void {
+    const { plan, batch } = this;
+    const needed = [plan.time, plan.date, plan.clock, ...plan.seriesColumns].filter((index) => index >= 0);
+    if (!this.footer.isEmpty || this.cutOff || this.order !== null || needed.length === 0 || plan.channels.length === 0) return;
+    if (cells.length <= Math.max(...needed) + 1 || (plan.countScale > 0 && this.isChanged)) return;
+    if (plan.series >= 0 && !this.seriesByText.has(seriesText(plan, cells))) return;
+    const time = this.timeRead(cells);
+    if (typeof time === "string" || !(time > this.lastTime) || this.clock.isDayless) return;
+    const row = batch.next();
+    this.stamp(row, time, cells);
+    this.silentRows.aboutSensorOf(cells, row);
+    this.putSilent(row);
   }
 
   /** Where a column holds dates, a row before the first of them has no time; where none does, the day is asked for. */
@@ -381,16 +379,4 @@ export class TableRows {
     this.hasBegun = true;
     this.tools.sink?.begin(this.plan.channels.map(({ column }) => column));
   }
-}
-
-function orderOf(cells: readonly string[], labels: readonly string[]): readonly number[] | null {
-  const used = new Set<number>();
-  const order: number[] = [];
-  for (const cell of cells) {
-    const column = labels.findIndex((label, index) => label === cell && !used.has(index));
-    if (column < 0) return null;
-    used.add(column);
-    order.push(column);
-  }
-  return used.size >= labels.filter((label) => label !== "").length ? order : null;
 }

@@ -55,6 +55,13 @@ export class Walk {
     return this.rows.readings.isSpoilt;
   }
 
+  /** Why the mapping cannot be that of this file, once its rows were read; null where it can. */
+  get misreads(): TableRefusal | null {
+    const { rows, blanks } = this.plainLines.seen;
+    const { channelOf } = this.plan;
+    return this.rows.readings.misreads((channel) => rows > (blanks[channelOf.indexOf(channel)] ?? rows));
+  }
+
   push(bytes: Uint8Array): void {
     for (let from = 0; from < bytes.length && this.refusal === null; ) {
       const to = Math.min(bytes.length, from + BLOCK);

@@ -4,7 +4,7 @@
  */
 import Papa from "papaparse";
 import { type Answers, type Proposal, surveyAndRead, type TableSummary } from "../../../src/core/table/index.ts";
-import { environment, keeping, type Pieces, type ReadBack, read, survey } from "./reading.ts";
+import { environment, keeping, type Pieces, type ReadBack, read, readBack, survey } from "./reading.ts";
 
 export interface Chance {
   /** Whole number from 0 to below. */
@@ -180,7 +180,7 @@ function oneWalkFault(bytes: Uint8Array, answers: Answers, wanted: ReadBack, cha
   if (!finished.ok) return `one walk refuses ${JSON.stringify(finished.refusal)}`;
   const { proposal, summary } = finished.value;
   if (summary === null) return isRead(read(bytes, proposal.mapping, answers), wanted);
-  return isRead({ ok: true, value: { summary, rows: kept.rows, channels: kept.channels, series: kept.series } }, wanted);
+  return isRead({ ok: true, value: readBack(kept, summary) }, wanted);
 }
 
 const isRead = (back: ReturnType<typeof read>, wanted: ReadBack): string | null =>

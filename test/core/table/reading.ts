@@ -90,6 +90,8 @@ export function survey(
 export interface ReadBack {
   readonly summary: TableSummary;
   readonly rows: readonly Stored[];
+  /** Lines that were rejected although their time was read. */
+  readonly silent: readonly Stored[];
   readonly channels: readonly ColumnMapping[];
   readonly series: readonly string[];
 }
@@ -107,9 +109,15 @@ export function read(
     if (!pushed.ok) return pushed;
   }
   const finished = walk.finish();
-  return finished.ok
-    ? { ok: true, value: { summary: finished.value, rows: kept.rows, channels: kept.channels, series: kept.series } }
-    : finished;
+  if (!finished.ok) return finished;
+  return { ok: true, value: readBack(kept, finished.value) };
+}
+
+/** What a sink holds, with the rejected lines beside the rows. */
+export function readBack({ rows, channels, series }: ReturnType<typeof keeping>, summary: TableSummary): ReadBack {
+  const rejected = new Set(summary.faults.filter((fault) => fault.rejected).map(({ line }) => line));
+  const isSilent = ({ line }: Stored): boolean => rejected.has(line);
+  return { summary, rows: rows.filter((row) => !isSilent(row)), silent: rows.filter(isSilent), channels, series };
 }
 
 /** Survey, answer, survey again where the answers ask for it, and read. */

@@ -75,3 +75,20 @@ test("refused: no JSON, another form", () => {
   expect(mappingFromJson("[]")).toMatchObject({ ok: false, refusal: { type: "mapping-not-understood", at: "" } });
   expect(mappingFromJson('{"form":"lamproom-mapping/2"}')).toMatchObject({ ok: false, refusal: { type: "unknown-mapping-form" } });
 });
+
+test("a mapping under which no cell of a column is a number does not answer", () => {
+  const comma = utf8("Zeit;CO (ppm);O2 (Vol.-%)\n2026-03-04T06:00:00Z;1,5;20,9\n2026-03-04T06:01:00Z;1,5;20,9\n");
+  const found = survey(comma, { "decimal mark/*": "," });
+  if (!found.ok) throw new Error(JSON.stringify(found.refusal));
+  const row = (minute: number, carbon: string): string => `2026-03-04T06:0${minute}:00Z;${carbon};20,9\n`;
+  const other = (...cells: readonly string[]): Uint8Array =>
+    utf8(`Zeit;CO (ppm);O2 (Vol.-%)\n${cells.map((cell, minute) => row(minute, cell)).join("")}`);
+  expect(read(other("1.250", "1.250", ""), found.value.mapping)).toEqual({
+    ok: false,
+    refusal: { type: "mapping-misreads-numbers", column: "CO (ppm)", line: 2, text: "1.250", decimalMark: "," },
+  });
+  expect(read(other("1.250", "1,250"), found.value.mapping).ok).toBe(true);
+  expect(read(other("broken", ""), found.value.mapping).ok).toBe(true);
+  // The number stands where lines are taken the short way.
+  expect(read(other("", "", "7.25", "1,5", "1,5", "1,5"), found.value.mapping).ok).toBe(true);
+});
