@@ -18,7 +18,7 @@ export const extremeOf = (channel: ChannelAnswer, clock: Clock): Extreme | null 
   const bound = !isOxygen && channel.peak?.atLeast === true;
   const at = momentWords(clock, clock.ms(found.at), channel);
   return {
-    before: isOxygen ? "lowest" : bound ? "peak at least" : "peak",
+    before: isOxygen ? (channel.lowest?.atMost === true ? "lowest at most" : "lowest") : bound ? "peak at least" : "peak",
     value: found.value,
     after: bound ? `, over range at ${at}` : ` at ${at}`,
   };
@@ -33,6 +33,6 @@ export const extremeWords = (channel: ChannelAnswer, clock: Clock): string => {
     ? `greatest reading at least ${valueText(peak.value, null)}, over range at ${moment(peak.at)}`
     : `greatest reading ${valueText(peak.value, null)} at ${moment(peak.at)}`;
   return channel.gas === "oxygen" && lowest !== null
-    ? `${greatest}, lowest ${valueText(lowest.value, null)} at ${moment(lowest.at)}`
+    ? `${greatest}, lowest ${lowest.atMost ? "at most " : ""}${valueText(lowest.value, null)} at ${moment(lowest.at)}`
     : greatest;
 };
