@@ -1,6 +1,7 @@
 /** Refusals of a call: a flag, a calculator's input, a port. */
-import { type Catalogue, shortened } from "./catalogue.ts";
-import type { CallRefusal, SlateRefusal } from "./door-refusal.ts";
+import { type Catalogue, type CatalogueEntry, shortened } from "./catalogue.ts";
+import type { CallRefusal, DoorRefusal, SlateRefusal } from "./door-refusal.ts";
+import { unitText } from "./figure.ts";
 
 /** More ids than these are no help in one sentence. */
 const MOST_IDS = 12;
@@ -142,5 +143,25 @@ export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
     says: () => "The pages have not been built.",
     mend: () => "Start with npm start, which builds them.",
     example: { type: "web-part-not-built" },
+  },
+};
+
+type OneLevel = Extract<DoorRefusal, { readonly type: "one-level-for-several-units" }>;
+
+/** Only a file shows that the flag cannot be meant so: it stands among the refusals of files, and is a wrong call. */
+export const ONE_LEVEL_FOR_SEVERAL_UNITS: CatalogueEntry<OneLevel> = {
+  exit: 2,
+  status: 422,
+  says: ({ text, channels }) =>
+    `The level ${shortened(text)} for time without readings would be taken in the unit of each channel alike: ${channels.map(({ name, unit }) => `${shortened(name)} in ${unitText(unit)}`).join(", ")}.`,
+  mend: () => "State it for each channel by itself, in the unit of that channel.",
+  flag: () => "The flag is --declare FILE, one statement for each channel.",
+  example: {
+    type: "one-level-for-several-units",
+    text: "120",
+    channels: [
+      { name: "CO", unit: "ppm" },
+      { name: "CO2", unit: "vol%" },
+    ],
   },
 };

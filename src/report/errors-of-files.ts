@@ -7,7 +7,8 @@ import { nearZoneNames, type ZoneRefusal } from "../core/time/index.ts";
 import { type Catalogue, shortened } from "./catalogue.ts";
 import { countText, exactText, NARROW_SPACE } from "./digits.ts";
 import type { DoorRefusal } from "./door-refusal.ts";
-import { durationText, unitText } from "./figure.ts";
+import { ONE_LEVEL_FOR_SEVERAL_UNITS } from "./errors-of-calls.ts";
+import { durationText } from "./figure.ts";
 
 export type RefusalOfFile =
   | TableRefusal
@@ -288,22 +289,7 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
       "Give from and to as instants such as 2026-03-04T12:30:00Z, or as seconds where the file counts from its own start, the earlier one first.",
     example: { type: "declaration-not-placed", number: 1, by: "A. Hallam", text: "half past twelve" },
   },
-  "one-level-for-several-units": {
-    exit: 2,
-    status: 422,
-    says: ({ text, channels }) =>
-      `The level ${shortened(text)} for time without readings would be taken in the unit of each channel alike: ${channels.map(({ name, unit }) => `${shortened(name)} in ${unitText(unit)}`).join(", ")}.`,
-    mend: () => "State it for each channel by itself, in the unit of that channel.",
-    flag: () => "The flag is --declare FILE, one statement for each channel.",
-    example: {
-      type: "one-level-for-several-units",
-      text: "120",
-      channels: [
-        { name: "CO", unit: "ppm" },
-        { name: "CO2", unit: "vol%" },
-      ],
-    },
-  },
+  "one-level-for-several-units": ONE_LEVEL_FOR_SEVERAL_UNITS,
   "json-not-readable": {
     exit: 2,
     status: 400,
