@@ -26,7 +26,7 @@ const windowKey = (windowMs: number, within: Confinement): string =>
  * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 15, 30) } as const,
  *   low: Int32Array.of(30, 0, 6), high: Int32Array.of(30, 0x7fffffff, 6), stretches: Uint8Array.of(0, 2, 0),
  *   averageOnly: [], outside: "unexposed", largest: 30 } as const;
- * openWindows(signal, 15, null); // => { "known": [300, 60], "open": [5, 5] }
+ * openWindows(signal, 15, null); // => { "known": [300], "open": [5] }
  * ```
  * Never refuses. Source: ours.
  */

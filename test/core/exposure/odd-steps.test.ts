@@ -28,7 +28,8 @@ function logged(stepMs: number): Channel {
   const times = Float64Array.from({ length: 600 }, (_, i) => i * stepMs + (i < 300 ? 0 : 1_800_000));
   const values = new Int32Array(600).fill(5);
   const rows = { times, values, uppers: null, codes: null, lines: null, rangeTop: null };
-  return { name: "CO", series: null, gas: "carbon_monoxide", unit: "ppm", kind: "spot", decimals: 0, ...rows };
+  const gas = "carbon_monoxide" as Channel["gas"]; // an id of the table
+  return { name: "CO", series: null, gas, unit: "ppm", kind: "spot", decimals: 0, ...rows };
 }
 
 test.each([
