@@ -131,9 +131,9 @@ function ownMarks(asking: Asking, id: string, finding: MarkFinding, anyComma: bo
 function askDecimal(asking: Asking, id: string, column: string | null, findings: readonly MarkFinding[]): "." | "," | null {
   const [first] = findings;
   const because = (first?.reasons ?? []).map((code) => reason(code, first?.samples[0]?.line ?? null, first?.samples[0]?.text ?? null));
-  // It is why the semicolons are there (common practice); still it is asked, as everything that changes the figures.
-  if (asking.evidence.structure.dialect.delimiter === ";") because.push(reason("semicolons between the cells"));
   const suggested = findings.every((finding) => finding.suggested === first?.suggested) ? (first?.suggested ?? null) : null;
+  // It is why the semicolons are there (common practice); still it is asked, as everything that changes the figures.
+  if (suggested === "," && asking.evidence.structure.dialect.delimiter === ";") because.push(reason("semicolons between the cells"));
   const answer = asking.ask({
     id: `decimal mark/${id}`,
     topic: "decimal mark",
