@@ -103,7 +103,11 @@ function assessChannel(
     const signalMade = signalOf(channel, signalSettings(channel, settings), settings.declarations, shift);
     if (!signalMade.ok) return signalMade;
     const signal = withLength(signalMade.value.signal, channel);
-    const inexact = exactnessFault(signal, shift, { settings, unsampled: unsampled.value, earlier });
+    const before = shift === null ? given([]) : unnamedBefore(channel, settings, shift, earlier.at(-1) ?? null);
+    if (!before.ok) return before;
+    unnamed.push(...before.value);
+    const lookedBackOn = [...earlier, ...unnamed].sort((first, second) => first.sums.low.start - second.sums.low.start);
+    const inexact = exactnessFault(signal, shift, { settings, unsampled: unsampled.value, earlier: lookedBackOn });
     if (inexact !== null) return refused(inexact);
     const span = shift ?? { from: channel.times[0] ?? 0, to: channel.times.at(-1) ?? 0 };
     // A mean or a peak stands for the interval that it closes: one at the very start of a shift is of the time before it.
@@ -115,8 +119,6 @@ function assessChannel(
       noughtHides: noughtHides(channel, settings),
       before: [...earlier],
     });
-    if (shift !== null) unnamed.push(...unnamedBefore(channel, settings, shift, earlier.at(-1) ?? null));
-    const lookedBackOn = [...earlier, ...unnamed].sort((first, second) => first.sums.low.start - second.sums.low.start);
     const parts = { recording, channel, settings, made, period, span, extremes, outside, shownDecimals: logged.decimals };
     assessments.push(assessPeriod({ ...parts, earlier: lookedBackOn }));
     earlier.push(period);
@@ -128,12 +130,17 @@ function assessChannel(
  * Readings of the 24 h before a shift that stand in no named shift. Whether this person breathed them nobody said: for a rule
  * that looks back over a day they are nought at the least and what was read at the most.
  */
-function unnamedBefore(channel: Channel, settings: AssessmentSettings, shift: ShiftSpan, last: Period | null): readonly Period[] {
+function unnamedBefore(
+  channel: Channel,
+  settings: AssessmentSettings,
+  shift: ShiftSpan,
+  last: Period | null,
+): Result<readonly Period[], AssessmentRefusal> {
   const from = Math.max(shift.from - DAY_MS, last?.sums.low.end ?? -Infinity, channel.times[0] ?? shift.from);
   const span = { from, to: shift.from };
-  if (!(span.to > span.from) || !holdsRows(channel, from, shift.from - 1)) return [];
+  if (!(span.to > span.from) || !holdsRows(channel, from, shift.from - 1)) return given([]);
   const made = signalOf(channel, signalSettings(channel, settings), [], span);
-  if (!made.ok) return [];
+  if (!made.ok) return made;
   const { signal } = made.value;
   const low = new Int32Array(signal.low.length);
   const isRead = (i: number): boolean => signal.stretches?.[i] !== STRETCH.unsampled;
@@ -141,7 +148,7 @@ function unnamedBefore(channel: Channel, settings: AssessmentSettings, shift: Sh
   const stretches = new Uint8Array(low.length).map((_, i) =>
     isRead(i) ? (signal.stretches?.[i] ?? STRETCH.sampled) : STRETCH.declaredUnexposed,
   );
-  return [periodOf({ ...signal, low, high, stretches }, span, { kind: "open" })];
+  return given([periodOf({ ...signal, low, high, stretches }, span, { kind: "open" })]);
 }
 
 /** A spot reading on the stroke of the end has no length within its shift, as the last one of a log; yet it was read in it. */

@@ -151,7 +151,7 @@ const values = (ask: ValuesAsk): ValuesPage => {
     rows.push({
       line: channel.lines?.[row] ?? null,
       at: clock.time(at),
-      value: blank ? "" : exactText(Number(value.toFixed(channel.decimals))),
+      value: blank ? "" : exactText(value),
       status: statusOf(channel, row),
     });
   }

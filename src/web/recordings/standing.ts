@@ -1,6 +1,7 @@
-import { findingSentence, severityOf } from "../../report/finding-words.ts";
+import { findingSentence } from "../../report/finding-words.ts";
 import type { FindingAnswer } from "../../work/answer.ts";
 import type { Held } from "../desk/shelf.ts";
+import { byGravity } from "../recording/gravity.ts";
 
 export interface Standing {
   readonly kind: "exceeds" | "undetermined" | "within" | "question" | "refused" | "reading" | "no limit";
@@ -27,10 +28,7 @@ export const standingOf = (one: Held): Standing => {
 
 const worstFinding = (one: Held): FindingAnswer | null => {
   const findings = (one.answer?.channels ?? []).flatMap((channel) => channel.findings);
-  return findings.reduce<FindingAnswer | null>(
-    (worst, each) => (worst === null || severityOf(each.outcome) < severityOf(worst.outcome) ? each : worst),
-    null,
-  );
+  return findings.reduce<FindingAnswer | null>((worst, each) => (worst === null || byGravity(each, worst) < 0 ? each : worst), null);
 };
 
 const order: readonly Standing["kind"][] = ["exceeds", "question", "refused", "undetermined", "reading", "within", "no limit"];

@@ -1,6 +1,7 @@
 // What stands beside an outcome: the statement that decided it, how evenly the readings came, what over range leaves open.
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { assessRecording } from "../../../src/core/exposure/index.ts";
 import type { Assumption, Finding } from "../../../src/core/finding.ts";
 import { type Channel, READING } from "../../../src/core/recording/index.ts";
 import { assessedShift, HOUR, MINUTE, type WrittenLimit } from "../../cases/exposure/written-shift.ts";
@@ -196,4 +197,15 @@ test("the greatest window of noughts lies within the recording", () => {
 test("an under-range reading that is the lowest is at most what stands", () => {
   const codes = Uint8Array.of(READING.valid, READING.underRange, READING.valid);
   expect(assessedShift(logged([9, 5, 8], { codes }), limits).channel.lowest).toEqual({ value: 5, at: MINUTE, atMost: true });
+});
+
+test("readings before a shift that cannot be summed exactly are refused, not left out", () => {
+  const channel = logged(Array(28 * 60 + 1).fill(2e8));
+  const recording = { file: "a", sha256: "", clock: { kind: "elapsed" }, channels: [channel], notes: [], cutOff: false } as const;
+  const none = () => null;
+  const assessed = assessRecording(recording, {
+    ...{ limits: () => [], regimes: [], largestGapMs: null, shifts: [{ from: 20 * HOUR, to: 28 * HOUR }], unsampled: { kind: "open" } },
+    ...{ declarations: [], deadBand: none, negativeFloor: none, measurableThreshold: none, meansStandForCeilings: false },
+  });
+  expect(assessed).toMatchObject({ ok: false, refusal: { type: "too-long-for-exact-sums" } });
 });

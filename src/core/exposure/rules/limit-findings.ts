@@ -3,7 +3,7 @@ import type { Finding } from "../../finding.ts";
 import type { Limit, PublishedValue } from "../../gas/index.ts";
 import { kindOfUnit } from "../../quantity/index.ts";
 import type { NotCompared } from "../assessment.ts";
-import { limitTerms } from "../limit-terms.ts";
+import { type LimitTerms, limitTerms } from "../limit-terms.ts";
 import { averageFindings } from "./average-rule.ts";
 import { greatestFinding } from "./greatest-rule.ts";
 import { slidingFinding } from "./sliding-rule.ts";
@@ -12,7 +12,7 @@ import { threeLevelFinding } from "./three-level-rule.ts";
 
 /** Findings of all limits that meet the channel's unit, worst first, then by what would decide them soonest. */
 export function limitFindings(subject: Subject, limits: readonly Limit[]): readonly Finding[] {
-  return limits.flatMap((limit) => findingsOf(subject, limit).map((finding) => notFinerThanShown(subject, finding))).sort(bySeverity);
+  return limits.flatMap((limit) => findingsOf(subject, limit)).sort(bySeverity);
 }
 
 function findingsOf(subject: Subject, limit: Limit): readonly Finding[] {
@@ -23,6 +23,10 @@ function findingsOf(subject: Subject, limit: Limit): readonly Finding[] {
   const published: PublishedValue[] = [limit.published, limit.alsoPublished].filter((value) => value !== null);
   const terms = limitTerms(published, subject.channel.unit, limit.statedAs === undefined ? subject.molar(limit.regime) : null);
   if (terms === null) return [];
+  return findingsOfKind(subject, limit, terms).map((finding) => notFinerThanShown(subject, finding, terms));
+}
+
+function findingsOfKind(subject: Subject, limit: Limit, terms: LimitTerms): readonly Finding[] {
   switch (limit.kind) {
     case "twa":
       return averageFindings(subject, limit, terms);
@@ -47,13 +51,9 @@ function findingsOf(subject: Subject, limit: Limit): readonly Finding[] {
  * A displayed nought can hide most of a step, so an instrument whose step is greater than the limit cannot show that it was
  * kept. A declared dead band says how much a nought can hide, and stands in the upper end already.
  */
-function notFinerThanShown({ channel, settings, shownDecimals, gas, molar }: Subject, finding: Finding): Finding {
-  const { limit } = finding;
-  if (finding.outcome !== "within" || settings.deadBand(gas) !== null || limit.threeLevel !== null) return finding;
-  const published = [limit.published, limit.alsoPublished].filter((value) => value !== null);
-  const terms = limitTerms(published, channel.unit, limit.statedAs === undefined ? molar(limit.regime) : null);
+function notFinerThanShown({ settings, shownDecimals, gas }: Subject, finding: Finding, terms: LimitTerms): Finding {
   const step = 10 ** -shownDecimals;
-  if (terms === null || terms.level.value >= step) return finding;
+  if (finding.outcome !== "within" || settings.deadBand(gas) !== null || terms.level.value >= step) return finding;
   return { ...finding, outcome: "undetermined", wStar: null, undecidedBy: [{ type: "limit-finer-than-a-step", step: step * terms.scale }] };
 }
 
