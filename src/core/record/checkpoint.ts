@@ -1,5 +1,6 @@
 /** The head of a book as three lines of text: what is signed, printed on reports, and kept off site. */
 import { given, type Result, refused } from "../result.ts";
+import { base64, fromBase64 } from "./base64.ts";
 
 export interface Checkpoint {
   /** Name of the log; no line breaks, not empty. */
@@ -58,32 +59,4 @@ export function checkpointFrom(text: string): Result<Checkpoint, NotACheckpoint>
   const found = { origin, size, head };
   const written = checkpointText(found);
   return written.ok ? given(found) : written;
-}
-
-const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-
-function base64(bytes: Uint8Array): string {
-  let text = "";
-  for (let at = 0; at < bytes.length; at += 3) {
-    const [a = 0, b = 0, c = 0] = bytes.subarray(at, at + 3);
-    const bits = (a << 16) | (b << 8) | c;
-    text += [18, 12, 6, 0].map((shift) => LETTERS[(bits >> shift) & 63]).join("");
-  }
-  const missing = (3 - (bytes.length % 3)) % 3;
-  return text.slice(0, text.length - missing) + "=".repeat(missing);
-}
-
-/** Null where the text is not exactly what `base64` writes. */
-function fromBase64(text: string): Uint8Array | null {
-  if (text.length % 4 !== 0) return null;
-  const bare = text.replace(/={1,2}$/, "");
-  const bytes = new Uint8Array(Math.floor((bare.length * 3) / 4));
-  let bits = 0;
-  for (let at = 0; at < bare.length; at += 1) {
-    const value = LETTERS.indexOf(bare.charAt(at));
-    if (value < 0) return null;
-    bits = ((bits << 6) | value) & 0xffffff;
-    if (at % 4 !== 0) bytes[Math.floor((at * 3) / 4)] = (bits >> (6 - 2 * (at % 4))) & 255;
-  }
-  return base64(bytes) === text ? bytes : null;
 }

@@ -1,6 +1,8 @@
-/** The bytes of the book: canonical text, the tree over entries, proofs, and the head as text. */
+/** The bytes of the book: canonical text, submissions and entries, sealed parts, the tree over entries, proofs, signed heads. */
 export { canonicalJson, DEEPEST, doubleText, fromCanonicalJson, type Json, type NotCanonical } from "./canonical-json.ts";
 export { type Checkpoint, checkpointFrom, checkpointText, type NotACheckpoint } from "./checkpoint.ts";
+export { type Digest, digestFromHash, digestOf, hashFromDigest, isDigest } from "./digest.ts";
+export { type Entry, entryBytes, entryFrom, type NotAnEntry } from "./entry.ts";
 export {
   consistencyProof,
   EMPTY_TREE,
@@ -13,4 +15,24 @@ export {
   type TreeEdge,
   treeHead,
 } from "./hash-tree.ts";
+export type { Misformed } from "./members.ts";
 export { type Consistency, growsFrom, holdsLeaf, type Inclusion } from "./proof-check.ts";
+export { type NotASealedPart, openedPart, SALT_BYTES, sealedPart } from "./sealed-part.ts";
+export {
+  type HeadKey,
+  isSignedBy,
+  keyFingerprint,
+  keyFrom,
+  keyText,
+  type NotAKey,
+  type NotASignedHead,
+  type ReadHead,
+  readSignedHead,
+  type Signature,
+  signedHead,
+  signedMessage,
+  type VerifyEd25519,
+} from "./signed-head.ts";
+export { type Happened, type NotASubmission, type Subject, type Submission, submissionBytes, submissionFrom } from "./submission.ts";
+export { textFromUtf8, utf8FromText } from "./utf8.ts";
+export { instantFromWritten, type WrittenInstant, writtenInstant } from "./written-instant.ts";

@@ -5,6 +5,7 @@ import { expect, test } from "vitest";
 import { canonicalJson, doubleText, fromCanonicalJson, leafHash } from "../../../src/core/record/index.ts";
 import { answerOf, goldenRow, nameOf } from "../golden-rows.ts";
 import formats from "../goldens/formats.json" with { type: "json" };
+import numbers from "../goldens/rfc-8785-number-bits.json" with { type: "json" };
 
 const sha256 = (bytes: Uint8Array): Uint8Array => new Uint8Array(createHash("sha256").update(bytes).digest());
 const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString("hex");
@@ -25,6 +26,17 @@ const double = (bits: string): number => Buffer.from(bits, "hex").readDoubleBE()
 test(nameOf("formats-g-jcs-number-01"), () => {
   const { inputs, expected } = goldenRow("formats-g-jcs-number-01");
   expect(inputs.ieee754_hex.map((bits: string) => doubleText(double(bits)))).toEqual(expected.text);
+});
+
+// After the doubles of the list the series goes on with the smallest normal double and those after it, bit by bit.
+test(nameOf("formats-g-jcs-number-02"), () => {
+  const { inputs, expected } = goldenRow("formats-g-jcs-number-02");
+  const after = Array.from({ length: inputs.lines - numbers.bits.length }, (_, step) => (0x0010000000000000n + BigInt(step)).toString(16));
+  const lines = [...numbers.bits, ...after.map((bits) => bits.padStart(16, "0"))].map((bits) => {
+    return `${BigInt(`0x${bits}`).toString(16)},${doubleText(double(bits))}\n`;
+  });
+  const bytes = new TextEncoder().encode(lines.join(""));
+  expect([lines.length, bytes.length, hex(sha256(bytes))]).toEqual([inputs.lines, expected.size_bytes, expected.sha256_hex]);
 });
 
 test(nameOf("formats-g-jcs-reject-01"), () => {
