@@ -15,7 +15,7 @@ export type {
 export { type AverageBounds, averageBounds, eightHourAverage, type ShiftRule } from "./average.ts";
 export { breakEvenLevel, decidingLevel } from "./break-even.ts";
 export * from "./detection-limit.ts";
-export { type EdgeSums, edgeSums, integralBetween, type SignalSums, signalSums } from "./edge-sums.ts";
+export { type EdgeSums, edgeAt, edgeSums, integralBetween, type SignalSums, segmentAt, signalSums } from "./edge-sums.ts";
 export { type EpisodeRule, type ReadingEpisode, readingEpisodes, type WindowEpisode, windowEpisodes } from "./episodes.ts";
 export {
   compareMeanWithLimit,
