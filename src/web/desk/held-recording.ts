@@ -1,8 +1,9 @@
 /** One recording in the worker: its signals and drawings are made when first asked and kept until settings change. */
-import type { RollingMean } from "../../core/exposure/index.ts";
-import { blockSummaries, type Channel, type ChannelSignal, type Recording, signalOf } from "../../core/recording/index.ts";
+import { edgeAt, type RollingMean } from "../../core/exposure/index.ts";
+import { blockSummaries, type Channel, type ChannelSignal, type Period, type Recording, signalOf } from "../../core/recording/index.ts";
 import type { OpenedRecording } from "../../work/open-recording.ts";
 import { type Geometry, meanPaths } from "./drawing.ts";
+import { widenedTo } from "./drawn-span.ts";
 import { longSignal, meanBase, meanIn } from "./mean-base.ts";
 import type { ChannelSketch, Frame, FrameAsk, PanelAsk, PanelFrame, Settings, Stretch } from "./protocol.ts";
 import { type DrawnChannel, rawPath } from "./raw-path.ts";
@@ -14,10 +15,11 @@ interface Drawn extends DrawnChannel {
   readonly bases: Map<number, RollingMean>;
 }
 
-/** What of the settings changes a signal; regimes and shifts do not. */
+/** What of the settings changes a signal; regimes do not. */
 const keyOf = (settings: Settings): string =>
   JSON.stringify([
     settings.largestGapMs,
+    settings.shifts,
     settings.declarations,
     settings.unsampled.kind === "zero",
     settings.deadBands,
@@ -75,6 +77,11 @@ export class HeldRecording {
     }
   }
 
+  /** From when to when the channels of the same recording have rows. */
+  #sameRecording({ series }: Channel): readonly Period[] {
+    return this.recording.channels.flatMap((one) => (one.series?.value === series?.value ? rowsSpan(one) : []));
+  }
+
   #settle(settings: Settings): void {
     const key = keyOf(settings);
     if (key !== this.#key) this.#drawn.clear();
@@ -85,18 +92,38 @@ export class HeldRecording {
     const known = this.#drawn.get(index);
     if (known !== undefined) return known;
     const channel = this.channel(index);
-    const signal = signalOf(
-      channel,
-      { ...signalSettings(channel, settings), outside: settings.unsampled.kind === "zero" ? "unexposed" : null },
-      settings.declarations,
-      null,
-    );
-    // A refusal here is told by the assessment in words; the panel stays blank.
-    const drawn = signal.ok ? drawnOf(channel, signal.value, settings) : null;
+    const signal = channel.times.length === 0 ? null : drawnSignal(channel, this.#sameRecording(channel), settings);
+    const drawn = signal === null ? null : drawnOf(channel, signal, settings);
     this.#drawn.set(index, drawn);
     return drawn;
   }
 }
+
+const rowsSpan = ({ times }: Channel): readonly Period[] => {
+  const [from, to] = [times[0], times.at(-1)];
+  return from === undefined || to === undefined ? [] : [{ from, to }];
+};
+
+/**
+ * The signal over the rows, or, where a shift that touches the recording is longer, over the shift too: what nobody
+ * measured in it is a gap as any other. A refusal is told by the assessment in words: where even the rows meet one the
+ * panel stays blank.
+ */
+const drawnSignal = (channel: Channel, own: readonly Period[], settings: Settings): ChannelSignal | null => {
+  const over = (period: Period | null) =>
+    signalOf(
+      channel,
+      { ...signalSettings(channel, settings), outside: settings.unsampled.kind === "zero" ? "unexposed" : "unsampled" },
+      settings.declarations,
+      period,
+    );
+  const rows = over(null);
+  if (!rows.ok) return null;
+  const { timing, low } = rows.value.signal;
+  const wide = widenedTo({ from: edgeAt(timing, 0), to: edgeAt(timing, low.length) }, own, settings.shifts);
+  const widened = wide === null ? rows : over(wide);
+  return widened.ok ? widened.value : rows.value;
+};
 
 const drawnOf = (channel: Channel, signal: ChannelSignal, settings: Settings): Drawn => ({
   channel,

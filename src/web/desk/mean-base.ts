@@ -3,16 +3,15 @@
  * fall into each of its pixels. Joined extremes are the extremes: nothing is averaged. A view that is finer than the
  * fine columns is worked out from its readings.
  */
-import { type RollingMean, rollingMean } from "../../core/exposure/index.ts";
+import { edgeAt, type RollingMean, rollingMean } from "../../core/exposure/index.ts";
 import type { TwoEdgedSignal } from "../../core/recording/index.ts";
-import { edgeOf } from "./stretches.ts";
 
 const fineColumns = 1 << 16;
 /** Below this many segments working out a view anew costs less than a frame. */
 export const longSignal = 200_000;
 
 export const meanBase = (signal: TwoEdgedSignal, windowMs: number): RollingMean =>
-  rollingMean(signal, { windowMs, from: edgeOf(signal, 0), to: edgeOf(signal, signal.low.length), columns: fineColumns });
+  rollingMean(signal, { windowMs, from: edgeAt(signal.timing, 0), to: edgeAt(signal.timing, signal.low.length), columns: fineColumns });
 
 const blank = (from: number, to: number, columns: number): RollingMean => {
   const none = (): Float64Array => new Float64Array(columns).fill(Number.NaN);
@@ -63,8 +62,8 @@ const joined = (base: RollingMean, from: number, to: number, columns: number): R
 const fromReadings = (signal: TwoEdgedSignal, windowMs: number, from: number, to: number, columns: number): RollingMean => {
   const out = blank(from, to, columns);
   const width = (to - from) / columns;
-  const first = Math.max(0, Math.floor((edgeOf(signal, 0) - from) / width));
-  const last = Math.min(columns, Math.ceil((edgeOf(signal, signal.low.length) - from) / width));
+  const first = Math.max(0, Math.floor((edgeAt(signal.timing, 0) - from) / width));
+  const last = Math.min(columns, Math.ceil((edgeAt(signal.timing, signal.low.length) - from) / width));
   if (last <= first) return out;
   const part = rollingMean(signal, { windowMs, from: from + first * width, to: from + last * width, columns: last - first });
   out.lowMin.set(part.lowMin, first);

@@ -1,4 +1,5 @@
 /** The logged series as a path: every step where there is room for it, else what M4 keeps of each pixel column. */
+import { edgeAt, segmentAt } from "../../core/exposure/index.ts";
 import {
   type BlockSummaries,
   type Channel,
@@ -10,7 +11,6 @@ import {
   type TwoEdgedSignal,
 } from "../../core/recording/index.ts";
 import { type Columns, columnPath, type Geometry, stepPath } from "./drawing.ts";
-import { edgeOf, segmentAt } from "./stretches.ts";
 
 const isDrawn = (signal: TwoEdgedSignal, segment: number): boolean =>
   // One code a segment.
@@ -41,16 +41,17 @@ export const rawPath = (
   columns: number,
   geometry: Geometry,
 ): string => {
-  const [first, last] = [segmentAt(signal, from), Math.min(segmentAt(signal, to) + 1, signal.low.length)];
+  const { timing, low } = signal;
+  const [first, last] = [Math.max(segmentAt(timing, low.length, from), 0), Math.min(segmentAt(timing, low.length, to) + 1, low.length)];
   if (last <= first) return "";
   if (last - first > columns) return densePath({ channel, summaries, largestGapMs: largestGap.ms }, from, to, columns, geometry);
   const [edges, values]: [number[], number[]] = [[], []];
   const [unit, scale] = [10 ** signal.decimals, columns / (to - from)];
   for (let segment = first; segment < last; segment++) {
-    edges.push(geometry.left + (edgeOf(signal, segment) - from) * scale);
+    edges.push(geometry.left + (edgeAt(timing, segment) - from) * scale);
     values.push(drawnValue(signal, segment, unit));
   }
-  edges.push(geometry.left + (edgeOf(signal, last) - from) * scale);
+  edges.push(geometry.left + (edgeAt(timing, last) - from) * scale);
   return stepPath(edges, values, geometry);
 };
 

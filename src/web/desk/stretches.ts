@@ -8,27 +8,9 @@ import {
   STRETCH,
   type StretchRun,
   stretchRuns,
-  type TwoEdgedSignal,
 } from "../../core/recording/index.ts";
 import { durationText, exactText } from "../../report/index.ts";
 import type { Stretch } from "./protocol.ts";
-
-export const edgeOf = (signal: TwoEdgedSignal, index: number): number =>
-  // One more edge than segments; asked only for those.
-  signal.timing.kind === "regular" ? signal.timing.start + index * signal.timing.stepMs : (signal.timing.edges[index] as number);
-
-/** The segment that holds an instant, or the count where none does. */
-export const segmentAt = (signal: TwoEdgedSignal, at: number): number => {
-  const count = signal.low.length;
-  if (signal.timing.kind === "regular") return Math.min(Math.max(Math.floor((at - signal.timing.start) / signal.timing.stepMs), 0), count);
-  let [low, high] = [0, count];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (edgeOf(signal, middle + 1) <= at) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-};
 
 /** Row whose time is at or after an instant. */
 export const rowAt = (times: Float64Array, at: number): number => {

@@ -1,10 +1,12 @@
 /** Which recording of a file is shown, and from when to when it lasts. */
+import type { ShiftSpan } from "../../core/exposure/assessment.ts";
+import { drawnSpan } from "../desk/drawn-span.ts";
 import type { ChannelSketch } from "../desk/protocol.ts";
 import type { View } from "./view.ts";
 
-export const extentOf = (channels: readonly ChannelSketch[]): View => {
-  const from = Math.min(...channels.map((channel) => channel.from));
-  const to = Math.max(...channels.map((channel) => channel.to));
+/** What of a shift was not measured belongs to the recording: it is shown as a gap. */
+export const extentOf = (channels: readonly ChannelSketch[], shifts: readonly ShiftSpan[]): View => {
+  const { from, to } = drawnSpan(channels, shifts);
   return { from, to: Math.max(to, from + 1000) };
 };
 

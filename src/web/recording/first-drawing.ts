@@ -53,7 +53,7 @@ const askFirst = (id: string, { channels: sketches, clock: basis }: Opened, sett
   const unknown = sketches.map((sketch) => unassessed(sketch, clock));
   const shown = panelsOf(unknown, sketches, 0, series, new Map()).slice(0, shownAtFirst);
   const ask = (panels: readonly PanelAsk[]): Early =>
-    askedFor({ type: "frame", id, ...extentOf(inSeries(sketches, series)), width, panels, settings });
+    askedFor({ type: "frame", id, ...extentOf(inSeries(sketches, series), settings.shifts), width, panels, settings });
   drawings = { id, width, panels: ask(asksOf(shown)), strip: ask(stripAsks(stripModel(shown))) };
 };
 

@@ -1,6 +1,6 @@
 /** The limits that a panel can draw as lines, one line a value, each by its names. */
 import { powerOfTenBetween, scaleByPowerOfTen, type Unit } from "../../core/quantity/index.ts";
-import { exactText } from "../../report/index.ts";
+import { computedText, exactText } from "../../report/index.ts";
 import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
 import { shortKind } from "./kind-short.ts";
 
@@ -15,11 +15,14 @@ export interface LimitLine {
   readonly names: string;
   /** Dashed, and said to be so, only where nothing on the line is compared with what the panel draws. */
   readonly against: Against;
+  /** All that share the line are limits lowered for the length of the shift. */
+  readonly isLowered: boolean;
 }
 
 interface Named {
   readonly value: number;
   readonly against: Against;
+  readonly isLowered: boolean;
   readonly regime: string;
   readonly mark: string;
   readonly kind: string;
@@ -39,11 +42,19 @@ const againstOf = (minutes: number | null, windowMs: number | null): Against => 
 
 /** A rule of several levels has a line for each of them; any other limit has one. */
 const namedOf = ({ limit }: FindingAnswer, unit: string | null, windowMs: number | null): readonly Named[] => {
-  const named = (figure: number | null, minutes: number | null, kind: string): readonly Named[] => {
+  const named = (figure: number | null, minutes: number | null, kind: string, isLowered = false): readonly Named[] => {
     const value = figure === null ? null : inUnit(figure, limit.unit, unit);
-    return value === null ? [] : [{ value, against: againstOf(minutes, windowMs), regime: limit.regime, mark: limit.mark, kind }];
+    const { regime, mark } = limit;
+    return value === null ? [] : [{ value, against: againstOf(minutes, windowMs), regime, mark, kind, isLowered }];
   };
-  if (limit.levels === null) return named(limit.value, limit.averagingMinutes, shortKind(limit.kind, limit.averagingMinutes));
+  const kind = shortKind(limit.kind, limit.averagingMinutes);
+  // The full limit stays on the panel: it is the one that people know.
+  if (limit.lowered !== null)
+    return [
+      ...named(limit.lowered, limit.averagingMinutes, `${kind}, lowered for the long shift`, true),
+      ...named(limit.value, limit.averagingMinutes, `${kind}, in full`),
+    ];
+  if (limit.levels === null) return named(limit.value, limit.averagingMinutes, kind);
   return [
     ...named(limit.value, limit.averagingMinutes, `Z-2 ${shortKind("twa", limit.averagingMinutes)}`),
     ...named(limit.levels.ceiling, null, "Z-2 ceiling"),
@@ -73,7 +84,14 @@ export const limitLines = ({ findings, unit }: ChannelAnswer, windowMs: number |
   return [...groups]
     .map(([value, all]): LimitLine => {
       const against = strongest(all);
-      return { value, figure: exactText(value), names: `${namesOf(all)}${against === "scale" ? ", for scale only" : ""}`, against };
+      return {
+        value,
+        // Worked out, and so with more digits than anybody reads off a panel.
+        figure: all.some(({ isLowered }) => isLowered) ? computedText(value, null) : exactText(value),
+        names: `${namesOf(all)}${against === "scale" ? ", for scale only" : ""}`,
+        against,
+        isLowered: all.every((one) => one.isLowered),
+      };
     })
     .sort((a, b) => a.value - b.value);
 };

@@ -5,6 +5,7 @@ import type { Clock } from "../parts/clock.ts";
 import { type Box, type IsFree, labelHeight, placeLabels, spread } from "./label-places.ts";
 import type { LimitLine } from "./limit-lines.ts";
 import { type PanelModel, yOf } from "./panel-model.ts";
+import type { ShiftBound } from "./shift-bounds.ts";
 import { skylineOf } from "./skyline.ts";
 import { spanWords } from "./span-words.ts";
 import { linesIn, textWidth } from "./text-width.ts";
@@ -42,8 +43,11 @@ export interface Placed<Thing> {
   readonly box: Box;
 }
 
+/** What has its words in the panel. */
+type Spoken = Stretch | ShiftBound;
+
 export interface PanelLayout {
-  readonly stretches: readonly (Placed<Stretch> & { readonly says: string })[];
+  readonly stretches: readonly (Placed<Spoken> & { readonly says: string })[];
   readonly worst: { readonly says: string; readonly box: Box } | null;
   /** Top of each name beside the panel; empty where there is no room beside it. */
   readonly names: readonly { readonly line: LimitLine; readonly top: number }[];
@@ -61,6 +65,9 @@ export interface Shown {
   readonly clock: Clock;
   /** Stretches that another panel has said already: they are drawn here and not said again. */
   readonly said: readonly Stretch[];
+  readonly bounds: readonly ShiftBound[];
+  /** One panel names the bounds of shifts for all. */
+  readonly namesBounds: boolean;
   /** Whether names stand beside the panel. */
   readonly roomy: boolean;
 }
@@ -99,7 +106,7 @@ const freedomOf = (shown: Shown): IsFree => {
 };
 
 /** A clock that was set has two times for one place. */
-const stretchWords = (stretch: Stretch, clock: Clock): string =>
+const stretchWords = (stretch: Spoken, clock: Clock): string =>
   stretch.kind === "seam" ? `${stretch.says}: ${clock.time(stretch.to)}, then ${clock.time(stretch.from)}` : stretch.says;
 
 const saysTheSame = (one: Stretch, other: Stretch): boolean => one.from === other.from && one.to === other.to && one.says === other.says;
@@ -116,6 +123,25 @@ const spoken = ({ said, view, width }: Shown, stretches: readonly Stretch[]): re
     .sort((a, b) => first.indexOf(a.kind) - first.indexOf(b.kind) || b.to - b.from - (a.to - a.from))
     .filter((stretch, place, all) => all.slice(0, place).filter((other) => other.kind === stretch.kind).length < (most > 2 ? 2 : 1))
     .slice(0, most);
+};
+
+/** Of many shifts each line would want a name: then one sentence names them. */
+const boundsSpoken = (shown: Shown): readonly ShiftBound[] => {
+  const visible = visibleBounds(shown);
+  return visible.length > (shown.width > 420 ? 4 : 2) ? [] : visible;
+};
+
+const boundsSentence = (shown: Shown): readonly string[] =>
+  visibleBounds(shown).length > 0 && boundsSpoken(shown).length === 0 ? ["Thin upright lines stand where shifts begin and end."] : [];
+
+const visibleBounds = ({ bounds, namesBounds, view }: Shown): readonly ShiftBound[] =>
+  namesBounds ? bounds.filter(({ from }) => from >= view.from && from <= view.to) : [];
+
+/** A moment is given a width, so that a label beside it, in the stretch that it ends, is its own. */
+const placeOf = (one: Spoken, shown: Shown): { readonly from: number; readonly to: number } => {
+  const from = pixelsOf(one.from, shown);
+  if (one.kind === "shift") return { from: Math.max(from - 1, 0), to: Math.min(from + 1, shown.width) };
+  return { from, to: one.kind === "seam" ? from : pixelsOf(one.to, shown) };
 };
 
 const nameBox = (model: PanelModel, gas: string): Box => {
@@ -152,6 +178,9 @@ export const namesOf = ({ model, roomy }: Pick<Shown, "model" | "roomy">): Names
   return { names: lines.map((line, at) => ({ line, top: tops[at] ?? 0 })), under: [] };
 };
 
+const unsaidWords = (one: Spoken, says: string, clock: Clock): string =>
+  sentence(one.kind === "shift" ? says : `${spanWords(clock, one.from, one.to)} ${says}`);
+
 const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 export const layoutOf = (shown: Shown, gas: string, names: Names = namesOf(shown)): PanelLayout => {
@@ -159,13 +188,12 @@ export const layoutOf = (shown: Shown, gas: string, names: Names = namesOf(shown
   const beyond = model.beyond;
   if (width < 1) return { stretches: [], worst: null, ...names, words: beyond };
   const worst = worstOf(shown);
-  const wanted = spoken(shown, panelOf(shown)?.stretches ?? []).map((stretch) => ({ stretch, says: stretchWords(stretch, clock) }));
+  const wanted = [...spoken(shown, panelOf(shown)?.stretches ?? []), ...boundsSpoken(shown)].map((stretch) => ({
+    stretch,
+    says: stretchWords(stretch, clock),
+  }));
   const boxes = placeLabels(
-    wanted.map(({ stretch, says }) => ({
-      from: pixelsOf(stretch.from, shown),
-      to: stretch.kind === "seam" ? pixelsOf(stretch.from, shown) : pixelsOf(stretch.to, shown),
-      width: textWidth(says) + padding,
-    })),
+    wanted.map(({ stretch, says }) => ({ ...placeOf(stretch, shown), width: textWidth(says) + padding })),
     {
       width,
       band: model.head,
@@ -184,7 +212,8 @@ export const layoutOf = (shown: Shown, gas: string, names: Names = namesOf(shown
     worst: worst === null || worst.box === null ? null : { says: worst.says, box: worst.box },
     ...names,
     words: [
-      ...unsaid.map(({ stretch, says }) => sentence(`${spanWords(clock, stretch.from, stretch.to)} ${says}`)),
+      ...unsaid.map(({ stretch, says }) => unsaidWords(stretch, says, clock)),
+      ...boundsSentence(shown),
       ...(worst !== null && worst.box === null ? [sentence(worst.says)] : []),
       ...beyond,
     ],

@@ -11,7 +11,8 @@ export interface PanelModel extends Plotting {
   readonly key: string;
   readonly sketch: ChannelSketch;
   readonly answer: ChannelAnswer;
-  readonly labels: readonly { readonly value: number; readonly text: string }[];
+  /** Values at the axis; those of limits are told apart from the round ones, which only give the scale. */
+  readonly labels: readonly { readonly value: number; readonly text: string; readonly isLimit: boolean }[];
   readonly lines: readonly LimitLine[];
   /** Limits that lie beyond the panel or in another kind of unit, named in words. */
   readonly beyond: readonly string[];
@@ -100,7 +101,10 @@ const labelsOf = (plotting: Plotting, lines: readonly LimitLine[], oxygen: boole
   take(foot < 0 ? 0 : foot, 0);
   for (const line of lines) take(line.value, labelPixels);
   for (const round of oxygen ? [20.9, 19.5, 20] : [niceBelow(top), niceBelow(top) / 2]) if (taken.length < 5) take(round, labelPixels * 2);
-  return taken.map((value) => ({ value, text: exactText(Number(value.toPrecision(6))) }));
+  return taken.map((value) => {
+    const line = lines.find((one) => one.value === value);
+    return { value, text: line?.figure ?? exactText(Number(value.toPrecision(6))), isLimit: line !== undefined };
+  });
 };
 
 /** Findings that stand beside a panel before the rest is folded. */

@@ -5,6 +5,7 @@ import { Marked } from "../parts/marked.tsx";
 import { extremeWords } from "./extreme-words.ts";
 import { shortGas } from "./gas-names.ts";
 import type { Box } from "./label-places.ts";
+import type { LimitLine } from "./limit-lines.ts";
 import { isVisible, layoutOf, leaderWidth, mappingOf, namesOf, type PanelLayout, panelOf, pixelsOf, type Shown } from "./panel-layout.ts";
 import { yOf } from "./panel-model.ts";
 import { spanWords } from "./span-words.ts";
@@ -14,12 +15,15 @@ const Lines = memo(
   ({ model, width }: Pick<Shown, "model" | "width">): ReactElement => (
     <>
       {model.lines.map((line) => (
-        <path key={line.value} className={line.against === "scale" ? "lim scale" : "lim"} d={`M0 ${yOf(line.value, model)}H${width}`} />
+        <path key={line.value} className={classOf(line)} d={`M0 ${yOf(line.value, model)}H${width}`} />
       ))}
       <path className="base" d={`M0 ${model.height - model.foot}H${width}`} />
     </>
   ),
 );
+
+/** A limit that was lowered, and no other, has dashes and dots. */
+const classOf = ({ isLowered, against }: LimitLine): string => (isLowered ? "lim lowered" : against === "scale" ? "lim scale" : "lim");
 
 /** Names of regimes and tables hold a hyphen at which no line may end. */
 const Unbroken = ({ text }: { readonly text: string }): ReactElement => (
@@ -64,6 +68,18 @@ const StretchShape = ({ stretch, shown }: { readonly stretch: Stretch; readonly 
   if (stretch.kind === "no upper bound") return null;
   return <rect className={stretch.kind === "declared" ? "gap declared" : "gap"} x={x} y={head} width={w} height={height - foot - head} />;
 };
+
+/** A line on the edge of the plot would be cut in half. */
+const Bounds = ({ shown }: { readonly shown: Shown }): ReactElement => (
+  <>
+    {shown.bounds.map(({ from }) => {
+      const { model, view, width } = shown;
+      if (from < view.from || from > view.to) return null;
+      const x = Math.min(Math.max(pixelsOf(from, shown), 0.5), width - 0.5);
+      return <path key={from} className="bound" d={`M${x} ${model.head - 6}V${model.height - model.foot}`} />;
+    })}
+  </>
+);
 
 const WorstWindow = ({ shown }: { readonly shown: Shown }): ReactElement | null => {
   const { model, view, clock } = shown;
@@ -115,7 +131,7 @@ const Scale = memo(
         {model.named && model.answer.name !== gas && <span className="unit"> {model.answer.name}</span>}
       </span>
       {model.labels.map((label) => (
-        <span key={label.value} className="y" style={{ top: `${yOf(label.value, model)}px` }}>
+        <span key={label.value} className={label.isLimit ? "y at-limit" : "y"} style={{ top: `${yOf(label.value, model)}px` }}>
           {label.text}
         </span>
       ))}
@@ -123,14 +139,30 @@ const Scale = memo(
   ),
 );
 
-const sentenceOf = ({ model, view, clock }: Shown, gas: string): string => {
+/** The longest gaps that the panel shows, for those who do not see it. */
+const unmeasuredWords = (shown: Shown): string => {
+  const gaps = (panelOf(shown)?.stretches ?? []).filter(({ kind, ...span }) => kind === "gap" && isVisible(span, shown.view));
+  const longest = [...gaps].sort((a, b) => b.to - b.from - (a.to - a.from)).slice(0, 3);
+  const more = gaps.length - longest.length;
+  if (longest.length === 0) return "";
+  const spans = longest.map(({ from, to }) => spanWords(shown.clock, from, to)).join(", ");
+  return ` Not measured: ${spans}${more > 0 ? `, and ${more} shorter` : ""}.`;
+};
+
+const boundWords = ({ bounds, view }: Shown): string => {
+  const visible = bounds.filter(({ from }) => from >= view.from && from <= view.to);
+  return visible.length === 0 || visible.length > 8 ? "" : ` Lines: ${visible.map(({ says }) => says).join(", ")}.`;
+};
+
+const sentenceOf = (shown: Shown, gas: string): string => {
+  const { model, view, clock } = shown;
   const { answer } = model;
   const unit = answer.unit === null ? "unit not known" : unitText(answer.unit);
   const mean =
     model.worst === null || model.windowMs === null
       ? ""
       : ` Greatest ${durationText(model.windowMs / 1000)} mean from ${spanWords(clock, clock.ms(model.worst.from), clock.ms(model.worst.to))}.`;
-  return `${gas}, ${unit}: ${extremeWords(answer, clock)}.${mean} The panel shows ${spanWords(clock, view.from, view.to)}. Its table of values stands beside it.`;
+  return `${gas}, ${unit}: ${extremeWords(answer, clock)}.${mean}${unmeasuredWords(shown)}${boundWords(shown)} The panel shows ${spanWords(clock, view.from, view.to)}. Its table of values stands beside it.`;
 };
 
 /** What the panel has no room to say in itself: limits by name, stretches by their times. */
@@ -162,6 +194,7 @@ export const Plot = (shown: Shown): ReactElement => {
             {stretches.map((stretch) => (
               <StretchShape key={`${stretch.kind}/${stretch.from}`} stretch={stretch} shown={shown} />
             ))}
+            <Bounds shown={shown} />
             <Series shown={shown} />
             <Lines model={model} width={width} />
             <WorstWindow shown={shown} />

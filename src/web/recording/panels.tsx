@@ -12,6 +12,7 @@ import { asksOf, shownAtFirst, stripAsks, stripModel } from "./panel-asks.ts";
 import { type PanelModel, panelsOf } from "./panel-model.ts";
 import { declareHash, valuesHash } from "./places.ts";
 import { usePrinting } from "./printing.ts";
+import { type ShiftBound, shiftBounds } from "./shift-bounds.ts";
 import { standingOf } from "./standing.ts";
 import { Axis, Strip, TypedTimes } from "./strip.tsx";
 import { useFrame, usePointerView, useViewKeys, useWidth, type View } from "./view.ts";
@@ -110,16 +111,18 @@ interface PanelRowParts extends BesideParts {
   readonly pointer: ReturnType<typeof usePointerView>;
   readonly said: readonly Stretch[];
   readonly roomy: boolean;
+  readonly bounds: readonly ShiftBound[];
+  readonly namesBounds: boolean;
 }
 
-const PanelRow = ({ view, width, frame, onKeyDown, pointer, said, roomy, ...beside }: PanelRowParts): ReactElement => {
+const PanelRow = ({ view, width, frame, onKeyDown, pointer, said, roomy, bounds, namesBounds, ...beside }: PanelRowParts): ReactElement => {
   const { model, one, clock } = beside;
   const { wheelOn, ...drag } = pointer;
   return (
     <figure className="panel">
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the plot is panned here; the strip above does the same by keys. */}
       <div className="hold" ref={wheelOn} {...drag} onKeyDown={onKeyDown}>
-        <Plot model={model} frame={frame} view={view} width={width} clock={clock} said={said} roomy={roomy} />
+        <Plot {...{ model, frame, view, width, clock, said, roomy, bounds, namesBounds }} />
         <Axis view={view} clock={clock} width={width} onPaper />
       </div>
       <Beside {...beside} />
@@ -175,7 +178,7 @@ interface OverviewParts extends Omit<Parameters<typeof Strip>[0], "channel" | "g
 }
 
 /** The whole recording over the panels, and the frame over it that the panels show. */
-const Overview = ({ first, measure, frame, view, extent, width, clock, setView, onKeyDown }: OverviewParts): ReactElement => {
+const Overview = ({ first, measure, frame, view, extent, width, clock, setView, onKeyDown, bounds }: OverviewParts): ReactElement => {
   const gas = first === undefined ? "" : (shortGas(first.answer.gas) ?? first.answer.name);
   return (
     <figure className="panel strip">
@@ -192,6 +195,7 @@ const Overview = ({ first, measure, frame, view, extent, width, clock, setView, 
             clock={clock}
             setView={setView}
             onKeyDown={onKeyDown}
+            bounds={bounds}
           />
         )}
         <Axis view={extent} clock={clock} width={width} />
@@ -244,13 +248,16 @@ export const Panels = (parts: PanelsParts): ReactElement => {
   const onKeyDown = useViewKeys(view, extent, setView);
   const pointer = usePointerView(view, extent, setView);
   const tellGap = useGapTeller(frame, onGap);
+  const { shifts } = one.settings;
+  const bounds = useMemo(() => shiftBounds(shifts, clock, extent), [shifts, clock, extent]);
   return (
     <div className={named ? "panels named" : "panels"}>
-      <Overview first={first} measure={measure} {...{ frame: whole, view, extent, width, clock, setView, onKeyDown }} />
+      <Overview first={first} measure={measure} {...{ frame: whole, view, extent, width, clock, setView, onKeyDown, bounds }} />
       {shown.map((model) => (
         <PanelRow
           key={model.key}
-          {...{ model, one, view, width, clock, regimes, frame, onKeyDown, pointer, roomy, setHeight, tellGap }}
+          {...{ model, one, view, width, clock, regimes, frame, onKeyDown, pointer, roomy, setHeight, tellGap, bounds }}
+          namesBounds={model === first}
           said={model === first ? noStretches : said}
         />
       ))}

@@ -30,7 +30,7 @@ import { regimes } from "./regimes.ts";
 import { pageSentence } from "./sentence.ts";
 import { SideBySide } from "./side-by-side.tsx";
 import { ValuesSheet } from "./values-sheet.tsx";
-import { useWidth, type View, within } from "./view.ts";
+import { useView, useWidth, type View } from "./view.ts";
 
 const noSketches: readonly ChannelSketch[] = [];
 
@@ -250,8 +250,9 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const clock = useMemo(() => clockOf(one.opened?.clock ?? null), [one.opened]);
   const sketches = one.opened?.channels ?? noSketches;
   const [series, setSeries] = useState<string | null>(() => seriesOf(one)[0] ?? null);
-  const extent = useMemo(() => extentOf(inSeries(sketches, series)), [sketches, series]);
-  const [view, setView] = useState<View>(extent);
+  const { shifts } = one.settings;
+  const extent = useMemo(() => extentOf(inSeries(sketches, series), shifts), [sketches, series, shifts]);
+  const [view, setView] = useView(extent);
   const [shift, setShift] = useState(0);
   const [gap, setGap] = useState<View | null>(null);
   const [isDrawn, setDrawn] = useState(false);
@@ -259,10 +260,9 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
   const { setFocus, chosen, regime, against, at, shown, looked, lookedAll } = useLook(one, clock, series, shift);
   // The panels show an answer first, the tables under them follow: neither keeps a press waiting for the other.
   const tables = useDeferredValue(useMemo(() => ({ file, shown, looked }), [file, shown, looked]));
-  const show = useCallback((next: View): void => setView(within(next, extent)), [extent]);
   const chooseSeries = (chosen: string): void => {
     setSeries(chosen);
-    setView(extentOf(inSeries(sketches, chosen)));
+    setView(null);
   };
   return (
     <main className="recording">
@@ -278,7 +278,7 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
         shift={at}
         choose={(place) => {
           setShift(place);
-          show(one.settings.shifts[place] ?? extent);
+          setView(shifts[place] ?? null);
         }}
       />
       <Panels
@@ -294,8 +294,10 @@ const Answered = ({ one }: { readonly one: Held }): ReactElement => {
         onGap={setGap}
         setDrawn={setDrawn}
       />
-      {(isDrawn || file !== null || one.fault !== null) && <UnderPanels one={one} {...tables} clock={clock} extent={extent} show={show} />}
-      <Sheets one={one} file={file} view={view} gap={gap} shift={one.settings.shifts[at] ?? null} clock={clock} />
+      {(isDrawn || file !== null || one.fault !== null) && (
+        <UnderPanels one={one} {...tables} clock={clock} extent={extent} show={setView} />
+      )}
+      <Sheets one={one} file={file} view={view} gap={gap} shift={shifts[at] ?? null} clock={clock} />
     </main>
   );
 };

@@ -5,7 +5,7 @@ import type { Clock } from "../parts/clock.ts";
 const dayOf = (clock: Clock, at: number): string => (clock.elapsed ? "" : clock.date(at));
 
 /** "Wed 4 Mar": the year stands once on the page. */
-const shortDay = (clock: Clock, at: number): string => clock.date(at).replace(/ \d{4}$/, "");
+export const shortDay = (clock: Clock, at: number): string => clock.date(at).replace(/ \d{4}$/, "");
 
 /** Whether the two lie on different days of the recording's clock; times from a start have no days. */
 export const crossesMidnight = (clock: Clock, from: number, to: number): boolean => dayOf(clock, from) !== dayOf(clock, to);

@@ -4,6 +4,7 @@ import type { Clock } from "../parts/clock.ts";
 import { typedTime } from "../parts/dates.ts";
 import { Marked } from "../parts/marked.tsx";
 import { stripPlotting } from "./panel-asks.ts";
+import type { ShiftBound } from "./shift-bounds.ts";
 import { crossesMidnight, spanWords } from "./span-words.ts";
 import { textWidth } from "./text-width.ts";
 import { type TimeTick, ticksOf } from "./ticks.ts";
@@ -48,10 +49,11 @@ interface StripParts {
   readonly clock: Clock;
   readonly setView: (view: View) => void;
   readonly onKeyDown: (event: KeyboardEvent) => void;
+  readonly bounds: readonly ShiftBound[];
 }
 
 /** The whole recording with the frame that the panels show. Dragging, typed times and keys move the same frame. */
-export const Strip = ({ frame, channel, gas, view, extent, width, clock, setView, onKeyDown }: StripParts): ReactElement => {
+export const Strip = ({ frame, channel, gas, view, extent, width, clock, setView, onKeyDown, bounds }: StripParts): ReactElement => {
   const span = extent.to - extent.from;
   const x = (ms: number): number => ((ms - extent.from) / span) * width;
   const brush = useBrush(view, extent, setView);
@@ -81,6 +83,9 @@ export const Strip = ({ frame, channel, gas, view, extent, width, clock, setView
               height={height - 4 - foot}
             />
           ))}
+        {bounds.map(({ from }) => (
+          <path key={from} className="bound" d={`M${Math.min(Math.max(x(from), 0.5), width - 0.5)} 2V${height - foot}`} />
+        ))}
         {drawn !== null && <path className="raw" d={drawn.raw} transform={`scale(${width / (frame?.width ?? width)} 1)`} />}
         <path className="base" d={`M0 ${height - foot}H${width}`} />
         <rect className="brush" x={x(view.from) + 1} y="1" width={Math.max(4, x(view.to) - x(view.from) - 2)} height={height - foot} />

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, useCallback, useEffect, useRef, useState } from "react";
+import { type KeyboardEvent, type PointerEvent, useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { desk } from "../desk/desk.ts";
 import type { Frame, PanelAsk, Settings } from "../desk/protocol.ts";
 import { type Early, earlyDrawing } from "./first-drawing.ts";
@@ -16,6 +16,23 @@ export const within = (view: View, extent: View): View => {
   const span = Math.min(Math.max(view.to - view.from, shortest), Math.max(extent.to - extent.from, shortest));
   const from = Math.min(Math.max(view.from, extent.from), Math.max(extent.from, extent.to - span));
   return { from, to: from + span };
+};
+
+/**
+ * The view, and what sets it. Whole, it follows the recording when a shift makes that longer or shorter; what a person
+ * chose to look at stays. Null = whole again.
+ */
+export const useView = (extent: View): readonly [View, (next: View | null) => void] => {
+  const [chosen, setChosen] = useState<View | null>(null);
+  const view = useMemo(() => (chosen === null ? extent : within(chosen, extent)), [chosen, extent]);
+  const setView = useCallback(
+    (next: View | null): void => {
+      const kept = next === null ? null : within(next, extent);
+      setChosen(kept !== null && kept.from === extent.from && kept.to === extent.to ? null : kept);
+    },
+    [extent],
+  );
+  return [view, setView];
 };
 
 export const panned = (view: View, share: number): View => {
