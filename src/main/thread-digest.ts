@@ -3,16 +3,22 @@ import { once } from "node:events";
 import { Worker } from "node:worker_threads";
 import { assert } from "../core/result.ts";
 import type { RunningDigest } from "../work/ports.ts";
-import { ENDED, HASHED, LAID, LENGTHS, newRing, SLOT_BYTES, SLOTS } from "./hash-ring.ts";
+import { newRing, PLACES, SLOT_BYTES, SLOTS } from "./hash-ring.ts";
+import { hashRing } from "./hash-worker.ts";
 
 /** A thread that hashes nothing for so long has died. */
 const LONGEST_WAIT_MS = 30_000;
+
+const { laid: LAID, hashed: HASHED, lengths: LENGTHS, ended: ENDED } = PLACES;
+
+const THREAD = `const { workerData, parentPort } = require("node:worker_threads");
+(${hashRing})(workerData, require("node:crypto").createHash, parentPort);`;
 
 export function threadDigest(): RunningDigest {
   const ring = newRing();
   const bytes = new Uint8Array(ring.slots);
   const counts = new Int32Array(ring.control);
-  const worker = new Worker(new URL("./hash-worker.ts", import.meta.url), { workerData: ring });
+  const worker = new Worker(THREAD, { eval: true, workerData: ring });
   // Listened for from the start: a thread that fails does so before anybody asks for the digest.
   const answer = once(worker, "message");
   answer.catch(() => undefined);
