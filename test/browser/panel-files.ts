@@ -19,3 +19,6 @@ export const restless = made("restless.csv", 481, (minute) => (minute > 200 && m
 
 /** A day and an hour: longer than a shift can be. */
 export const overlong = made("long.csv", 1501, () => "20");
+
+/** A shift that the instrument did not last: readings to 12:30. Low all the while but for a rise. */
+export const endsEarly = made("early.csv", 391, (minute) => (minute > 180 && minute < 220 ? "45" : "10"));

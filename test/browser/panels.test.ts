@@ -135,6 +135,31 @@ test("a phone shows the first chart on its first screen, and no label in it but 
   await page.locator(".focus-pick select").selectOption("");
 });
 
+test("on a phone regimes stand under each limit when asked for, and nothing of them is cut", async () => {
+  const { page } = room;
+  await page.setViewportSize(phone);
+  await openExample();
+  const sides = page.locator(".sides");
+  expect(await sides.isVisible()).toBe(false);
+  await page.getByRole("button", { name: /^Show 5 regimes under each of \d+ limits$/ }).click();
+  const row = page.locator(".sides tbody tr", { hasText: "15" }).first();
+  expect((await seen(row)).replace(/\s+/g, " ")).toMatch(/none set/);
+  const regimes: readonly string[] = await row.locator("td").evaluateAll((all) =>
+    all.map((one) =>
+      getComputedStyle(one, "::before")
+        .content.replace(/^attr\(.*|["]/g, "")
+        .trim(),
+    ),
+  );
+  expect([...regimes].sort()).toEqual(["EU-IOELV", "FR", "GB-WEL", "US-NIOSH", "US-OSHA"]);
+  const cut: readonly string[] = await page.evaluate(
+    `[...document.querySelectorAll(".sides td, .sides th[scope=row], .above td")].filter((one) => one.getBoundingClientRect().right > innerWidth - 15).map((one) => one.textContent)`,
+  );
+  expect(cut).toEqual([]);
+  await page.screenshot({ path: `${shots}/sides-phone.png`, fullPage: true });
+  await page.setViewportSize(desktop);
+});
+
 describe("a recording that is refused", () => {
   test("shows the refusal and what to do in place of findings, and never looks like a gas without a limit", async () => {
     const { page } = room;

@@ -1,7 +1,7 @@
 // What stands on the screen stands on paper: every finding, both series, the area above a limit, and nothing cut off.
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { type Drawn, drawnExpression, drawnPanels, faultsOfLabels } from "./panel-measure.ts";
-import { desktop, openRoom, type Room, shots, until } from "./room.ts";
+import { desktop, openRoom, type Room, seen, shots, until } from "./room.ts";
 
 let room: Room;
 
@@ -64,8 +64,47 @@ test("the print view holds every finding, both series, the area above the limit,
   }
   expect(printed.find(({ gas }) => gas === "CO")?.mean?.[1]).toBeGreaterThan(28);
   expect(printed.find(({ gas }) => gas === "H2S")?.wash).toBe(true);
-  expect(await page.locator(".hold .paper-axis:visible").count()).toBe(printed.length);
+  expect(await page.locator(".hold .own-axis:visible").count()).toBe(printed.length);
   expect(await faultsOfLabels(page)).toEqual([]);
+});
+
+test("grounds stand on paper once where findings share them, and every line of every finding is there", async () => {
+  const { page } = room;
+  const words = (text: string): string => text.replace(/\s+/g, " ").trim();
+  const printed = words(await seen(page.locator(".print-only")));
+  for (const shared of [
+    "A reading holds until the next one",
+    "No shift is named: the file is taken as one.",
+    "Readings are taken as spot readings",
+  ])
+    expect(printed.split(shared).length - 1, shared).toBe(1);
+  await page.emulateMedia({ media: null });
+  await page.setViewportSize(desktop);
+  const links = await page.locator(".find-t .g").evaluateAll((all) => all.map((one) => one.getAttribute("href") ?? ""));
+  expect(links.length).toBe(17);
+  const told = new Set<string>();
+  for (const link of links) {
+    await page.evaluate(`location.hash = ${JSON.stringify(link)}`);
+    await page.locator(".sheet .tree").waitFor();
+    await until(page, `document.querySelector(".sheet .tree") !== null`);
+    const said = await page
+      .locator(".sheet .tree > li")
+      .evaluateAll((all) =>
+        all
+          .filter((one) => /^(Readings|Declared|Limit|Assumed)/.test(one.textContent ?? ""))
+          .flatMap((one) => [...one.querySelectorAll("li")].map((line) => line.textContent ?? "")),
+      );
+    for (const line of said) told.add(line);
+    // What holds for the whole panel, or stands in the note under the finding, is on paper there.
+    const elsewhere = /^(Nothing|Window or instant)|of the time was measured|^All of the time/;
+    for (const line of said.map(words).filter((one) => !elsewhere.test(one))) expect(printed, link).toContain(line.replace(/\.$/, ""));
+  }
+  // A limit and its source each: the sheet did change with the address.
+  expect(told.size).toBeGreaterThan(25);
+  await page.keyboard.press("Escape");
+  await page.setViewportSize(paper);
+  await page.emulateMedia({ media: "print" });
+  await page.waitForTimeout(300);
 });
 
 test("nothing of it is wider than the paper", async () => {

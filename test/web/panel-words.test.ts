@@ -203,6 +203,23 @@ describe("limits as lines", () => {
     ]);
   });
 
+  test("lowered for a long shift stand beside the full one, and no line is taken for the other", () => {
+    const long = channel({
+      findings: [
+        finding(limit("US-OSHA", "twa", 50, 480, { lowered: 50 * (5 / 11) }), "exceeds"),
+        finding(limit("US-OSHA", "twa", 50, 480), "within"),
+        finding(limit("GB-WEL", "twa", 20, 480), "exceeds"),
+      ],
+    });
+    const drawn = limitLines(long, 900_000);
+    expect(drawn.map(({ figure, names }) => `${figure} ${names}`.replaceAll("\u202f", " "))).toEqual([
+      "20 GB-WEL 8 h, for scale only",
+      "22.73 US-OSHA 8 h, lowered for the long shift, for scale only",
+      "50 US-OSHA 8 h, for scale only",
+    ]);
+    expect(drawn.map(({ isLowered }) => isLowered)).toEqual([false, true, false]);
+  });
+
   test("are for scale only where nothing on the line is compared with what is drawn", () => {
     expect(lines.map(({ against }) => against)).toEqual(["scale", "mean", "reading", "reading"]);
   });

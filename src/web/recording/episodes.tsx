@@ -1,4 +1,4 @@
-import type { ReactElement } from "react";
+import { type ReactElement, useState } from "react";
 import { decimalsFor, durationText, limitName, roundedText, withUnit } from "../../report/index.ts";
 import type { ChannelAnswer, EpisodeAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
@@ -8,6 +8,9 @@ import { momentWords, spanWords } from "./span-words.ts";
 import type { View } from "./view.ts";
 
 const shownAtMost = 60;
+
+/** On a phone the rest is folded until asked for. */
+const shownOnPhone = 3;
 
 const limitWords = (channel: ChannelAnswer, id: string): string => {
   const limit = channel.findings.find((finding) => finding.limit.id === id)?.limit;
@@ -24,12 +27,13 @@ interface EpisodeRowParts {
   readonly episode: EpisodeAnswer;
   readonly clock: Clock;
   readonly show: (view: View) => void;
+  readonly folded: boolean;
 }
 
-const EpisodeRow = ({ channel, episode, clock, show }: EpisodeRowParts): ReactElement => {
+const EpisodeRow = ({ channel, episode, clock, show, folded }: EpisodeRowParts): ReactElement => {
   const [from, to] = [clock.ms(episode.start), clock.ms(episode.end)];
   return (
-    <tr>
+    <tr className={folded ? "folded" : undefined}>
       <td className="wide">
         <Marked text={shortGas(channel.gas) ?? channel.name} />
       </td>
@@ -68,6 +72,7 @@ interface EpisodesParts {
 
 /** Each stretch above a limit. The limit is named by its id in the grounds; here by regime and kind. */
 export const Episodes = ({ channels, clock, show }: EpisodesParts): ReactElement | null => {
+  const [all, setAll] = useState(false);
   const rows = channels.flatMap((channel) => channel.episodes.map((episode) => ({ channel, episode })));
   if (rows.length === 0) return null;
   return (
@@ -75,7 +80,7 @@ export const Episodes = ({ channels, clock, show }: EpisodesParts): ReactElement
       <h2>
         Times above a limit <span className="count">{rows.length}</span>
       </h2>
-      <table className="dense stack">
+      <table className="dense stack above">
         <thead>
           <tr>
             <th scope="col">Gas</th>
@@ -93,17 +98,25 @@ export const Episodes = ({ channels, clock, show }: EpisodesParts): ReactElement
           </tr>
         </thead>
         <tbody>
-          {rows.slice(0, shownAtMost).map(({ channel, episode }) => (
+          {rows.slice(0, shownAtMost).map(({ channel, episode }, place) => (
             <EpisodeRow
               key={`${channel.name}/${channel.series?.value ?? ""}/${episode.limit}/${episode.start}`}
               channel={channel}
               episode={episode}
               clock={clock}
               show={show}
+              folded={!all && place >= shownOnPhone}
             />
           ))}
         </tbody>
       </table>
+      {rows.length > shownOnPhone && (
+        <p className="unfold-phone">
+          <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>
+            {all ? "Show fewer" : `Show ${Math.min(rows.length, shownAtMost) - shownOnPhone} more`}
+          </button>
+        </p>
+      )}
       {rows.length > shownAtMost && <p className="small quiet">{rows.length - shownAtMost} more stand in the export.</p>}
     </section>
   );

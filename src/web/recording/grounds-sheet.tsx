@@ -62,12 +62,17 @@ const limitOf = (finding: FindingAnswer): readonly string[] => {
   ];
 };
 
-/** The grounds of one finding, line by line, as they are copied and printed. */
-export const groundLines = (finding: FindingAnswer): readonly string[] => [
+/** All that one finding rests on, line by line. */
+export const restsOn = (finding: FindingAnswer): readonly string[] => [
   ...readingsOf(finding),
   ...declaredOf(finding),
   ...limitOf(finding),
   ...assumedOf(finding),
+];
+
+/** The grounds of one finding, line by line, as they are copied. */
+const groundLines = (finding: FindingAnswer): readonly string[] => [
+  ...restsOn(finding),
   ...whatWouldDecide(finding).map((act) => `What would decide it: ${act}`),
 ];
 

@@ -48,12 +48,8 @@ const namedOf = ({ limit }: FindingAnswer, unit: string | null, windowMs: number
     return value === null ? [] : [{ value, against: againstOf(minutes, windowMs), regime, mark, kind, isLowered }];
   };
   const kind = shortKind(limit.kind, limit.averagingMinutes);
-  // The full limit stays on the panel: it is the one that people know.
-  if (limit.lowered !== null)
-    return [
-      ...named(limit.lowered, limit.averagingMinutes, `${kind}, lowered for the long shift`, true),
-      ...named(limit.value, limit.averagingMinutes, `${kind}, in full`),
-    ];
+  // The limit in full is compared in a finding of its own, and has its line from there.
+  if (limit.lowered !== null) return named(limit.lowered, limit.averagingMinutes, `${kind}, lowered for the long shift`, true);
   if (limit.levels === null) return named(limit.value, limit.averagingMinutes, kind);
   return [
     ...named(limit.value, limit.averagingMinutes, `Z-2 ${shortKind("twa", limit.averagingMinutes)}`),

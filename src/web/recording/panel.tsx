@@ -178,7 +178,12 @@ const Under = ({ under, words }: Pick<PanelLayout, "under" | "words">): ReactEle
     </p>
   );
 
-export const Plot = (shown: Shown): ReactElement => {
+interface PlotParts extends Shown {
+  /** What stands close under the plot: its times, where it does not share those of all panels. */
+  readonly children: ReactElement;
+}
+
+export const Plot = ({ children, ...shown }: PlotParts): ReactElement => {
   const { model, view, width, roomy } = shown;
   const gas = shortGas(model.answer.gas) ?? model.answer.name;
   const faces = useFaces();
@@ -207,6 +212,7 @@ export const Plot = (shown: Shown): ReactElement => {
         <Scale model={model} gas={gas} />
         <Names model={model} names={names} />
       </div>
+      {children}
       <Under under={under} words={words} />
     </>
   );

@@ -122,8 +122,9 @@ const PanelRow = ({ view, width, frame, onKeyDown, pointer, said, roomy, bounds,
     <figure className="panel">
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the plot is panned here; the strip above does the same by keys. */}
       <div className="hold" ref={wheelOn} {...drag} onKeyDown={onKeyDown}>
-        <Plot {...{ model, frame, view, width, clock, said, roomy, bounds, namesBounds }} />
-        <Axis view={view} clock={clock} width={width} onPaper />
+        <Plot {...{ model, frame, view, width, clock, said, roomy, bounds, namesBounds }}>
+          <Axis view={view} clock={clock} width={width} own />
+        </Plot>
       </div>
       <Beside {...beside} />
       <span className="hid">{one.file.name}</span>
@@ -257,8 +258,9 @@ export const Panels = (parts: PanelsParts): ReactElement => {
         <PanelRow
           key={model.key}
           {...{ model, one, view, width, clock, regimes, frame, onKeyDown, pointer, roomy, setHeight, tellGap, bounds }}
-          namesBounds={model === first}
-          said={model === first ? noStretches : said}
+          // With findings between them, panels do not stand together: each says what it shows.
+          namesBounds={model === first || !beside}
+          said={model === first || !beside ? noStretches : said}
         />
       ))}
       <div className="panel foot">

@@ -213,10 +213,10 @@ const UnderPanels = memo(({ one, file, shown, looked, clock, extent, show }: Und
   const printing = usePrinting();
   return (
     <>
-      <Said one={one} clock={clock} />
-      <Chosen one={one} clock={clock} extent={extent} regimes={regimes} />
       <Sides channels={shown} />
       <Above channels={looked} clock={clock} show={show} />
+      <Said one={one} clock={clock} />
+      <Chosen one={one} clock={clock} extent={extent} regimes={regimes} />
       {file !== null && <Exports file={file} />}
       <Caution />
       {printing && file !== null && <PrintedGrounds file={file} channels={looked} />}

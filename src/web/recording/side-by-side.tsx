@@ -1,4 +1,4 @@
-import type { ReactElement } from "react";
+import { type ReactElement, useState } from "react";
 import { findingFigures, kindName, limitFigure, severityOf } from "../../report/index.ts";
 import type { ChannelAnswer, LimitAnswer } from "../../work/answer.ts";
 import { Marked } from "../parts/marked.tsx";
@@ -16,9 +16,14 @@ interface CellParts {
 
 const Cell = ({ channel, regime, kind }: CellParts): ReactElement => {
   const findings = channel.findings.filter((finding) => finding.limit.regime === regime && kindOf(finding.limit) === kind);
-  if (findings.length === 0) return <td className="quiet">{withoutFinding({ channel, regime, kind })}</td>;
+  if (findings.length === 0)
+    return (
+      <td className="quiet" data-regime={regime}>
+        {withoutFinding({ channel, regime, kind })}
+      </td>
+    );
   return (
-    <td>
+    <td data-regime={regime}>
       {[...findings]
         .sort((a, b) => severityOf(a.outcome) - severityOf(b.outcome))
         .map((finding) => (
@@ -50,6 +55,7 @@ const withoutFinding = ({ channel, regime, kind }: CellParts): string => {
 
 /** The same readings under each regime: a row for each gas and kind of limit, a column for each regime. */
 export const SideBySide = ({ channels }: { readonly channels: readonly ChannelAnswer[] }): ReactElement | null => {
+  const [open, setOpen] = useState(false);
   const regimes = [...new Set(channels.flatMap((channel) => channel.findings.map((finding) => finding.limit.regime)))];
   if (regimes.length < 2) return null;
   const rows = channels.flatMap((channel) =>
@@ -58,8 +64,13 @@ export const SideBySide = ({ channels }: { readonly channels: readonly ChannelAn
   return (
     <section>
       <h2>Regimes side by side</h2>
+      <p className="unfold-phone">
+        <button type="button" className="word" aria-expanded={open} onClick={() => setOpen(!open)}>
+          {open ? "Fold it" : `Show ${regimes.length} regimes under each of ${rows.length} limits`}
+        </button>
+      </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls on its own has to take the focus to be scrolled by keys. */}
-      <section className="scroll" aria-label="Regimes side by side" tabIndex={0}>
+      <section className={open ? "scroll" : "scroll folded"} aria-label="Regimes side by side" tabIndex={0}>
         <table className="dense sides">
           <thead>
             <tr>

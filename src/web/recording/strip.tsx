@@ -98,7 +98,8 @@ interface AxisParts {
   readonly view: View;
   readonly clock: Clock;
   readonly width: number;
-  readonly onPaper?: boolean;
+  /** Of one panel: shown where panels stand apart, on paper and on narrow screens. */
+  readonly own?: boolean;
 }
 
 const shareOf = ({ at }: TimeTick, view: View): number => (at - view.from) / (view.to - view.from);
@@ -107,8 +108,8 @@ const shareOf = ({ at }: TimeTick, view: View): number => (at - view.from) / (vi
 const isAtEnd = (tick: TimeTick, view: View, width: number): boolean => (1 - shareOf(tick, view)) * width < textWidth(tick.label) / 2;
 
 /** The times under the strip and the panels; the same hand marks both. */
-export const Axis = ({ view, clock, width, onPaper = false }: AxisParts): ReactElement => (
-  <div className={onPaper ? "axis paper-axis" : "axis"} aria-hidden="true">
+export const Axis = ({ view, clock, width, own = false }: AxisParts): ReactElement => (
+  <div className={own ? "axis own-axis" : "axis"} aria-hidden="true">
     {ticksOf(view, clock, Math.max(2, Math.floor(width / 90))).map((tick) => (
       <span key={tick.at} className={isAtEnd(tick, view, width) ? "end" : undefined} style={{ left: `${shareOf(tick, view) * 100}%` }}>
         {tick.label}
