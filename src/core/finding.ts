@@ -67,7 +67,7 @@ export type Ground =
   | { readonly type: "negative"; readonly seconds: number }
   | { readonly type: "conflict"; readonly count: number }
   | { readonly type: "divisor"; readonly hours: number; readonly why: string }
-  /** Readings of the file in none of the named shifts: in no figure, the greatest told. */
+  /** Readings of the file in none of the named shifts, the greatest told: at the most what those look back on that end in a shift. */
   | { readonly type: "outside-shift"; readonly count: number; readonly greatest: number; readonly atLeast: boolean }
   /** Nought has drifted: positive readings nearby may be too low as well. */
   | { readonly type: "drift"; readonly lowest: number; readonly longestRunSeconds: number; readonly floorDeclared: boolean }
@@ -131,7 +131,7 @@ export type UndecidedBy =
   | { readonly type: "sensor-or-conflict" }
   | { readonly type: "interval-average-hides-peaks" }
   | { readonly type: "measurable-threshold-not-declared" }
-  /** Readings before the shift stand in no named one, and an average looks back on them. */
+  /** Readings before the shift stand in no named one, and an average or a window looks back on them. */
   | { readonly type: "readings-outside-shift" }
   /** One step of the display, in the unit of the finding, is more than the limit. */
   | { readonly type: "limit-finer-than-a-step"; readonly step: number }

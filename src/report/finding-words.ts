@@ -149,7 +149,7 @@ function decidingSentence(reason: UndecidedBy, finding: FindingShape): string {
     case "measurable-threshold-not-declared":
       return "A declared threshold from which an exposure counts as measurable, such as the detection limit.";
     case "readings-outside-shift":
-      return "Who carried the instrument before this shift: the readings before it stand in no named shift, and the average looks back over 24 h.";
+      return "Who carried the instrument before this shift: the readings before it stand in no named shift, and the figure looks back on them.";
     case "limit-finer-than-a-step":
       return `An instrument that resolves the limit: one step of this display is ${withUnit(knownText(reason.step, null), finding.unit)}. Or a declared dead band: how much a displayed nought can hide.`;
     case "text-needs-a-person":

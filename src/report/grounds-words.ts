@@ -22,7 +22,7 @@ export function groundSentence(ground: Ground): string {
     case "divisor":
       return `Divided by ${exactText(ground.hours)}\u202fh: ${divisorReason(ground.why)}.`;
     case "outside-shift":
-      return `${counted(ground.count, "reading")} within a day of the named shifts ${ground.count === 1 ? "stands" : "stand"} in none of them; the greatest is ${ground.atLeast ? "at least " : ""}${exactText(ground.greatest)}. Outside them nobody is taken to be exposed.`;
+      return `${counted(ground.count, "reading")} within a day of the named shifts ${ground.count === 1 ? "stands" : "stand"} in none of them; the greatest is ${ground.atLeast ? "at least " : ""}${exactText(ground.greatest)}. Averages over a day and windows that end in a shift look back on those before it: nought at the least, as read at the most. The others are in no figure.`;
     case "drift":
       return `Nought has drifted: the lowest reading is ${exactText(ground.lowest)}, the longest run below nought ${durationText(ground.longestRunSeconds)}. Positive readings nearby may be too low as well.${ground.floorDeclared ? "" : " How far below nought is still drift nobody declared."}`;
     case "doubtful-after-over-range":

@@ -11,13 +11,14 @@ import { edgeAt } from "./edge-sums.ts";
 import { holdsRows, type ReadingExtremes, readingExtremes } from "./extremes.ts";
 import { inFinerSteps } from "./finer-steps.ts";
 import type { MolarTerms } from "./limit-terms.ts";
-import { EIGHT_HOURS_MS, type Period, periodOf, type UnsampledSteps, windowBounds } from "./period.ts";
+import { EIGHT_HOURS_MS, type Period, periodOf, type UnsampledSteps } from "./period.ts";
 import { assumptionsOf, groundsOf, type ReadingsOutside, readingsOutside } from "./rests-on.ts";
 import { limitEpisodes } from "./rules/limit-episodes.ts";
 import { limitFindings, limitsNotCompared } from "./rules/limit-findings.ts";
 import { MINUTE_MS } from "./rules/sliding-rule.ts";
 import { greatestLevels, type Subject } from "./rules/subject.ts";
 import { rangeOf } from "./shown-range.ts";
+import { windowBounds } from "./window-bounds.ts";
 
 const DAY_MS = 86_400_000;
 const SHORT_TERM_MINUTES = 15;
@@ -117,7 +118,7 @@ function assessChannel(
     const period = periodOf(signal, shift, unsampled.value, {
       isContested: extremes.apart > 0,
       noughtHides: noughtHides(channel, settings),
-      before: [...earlier],
+      before: lookedBackOn,
     });
     const parts = { recording, channel, settings, made, period, span, extremes, outside, shownDecimals: logged.decimals };
     assessments.push(assessPeriod({ ...parts, earlier: lookedBackOn }));
@@ -127,8 +128,10 @@ function assessChannel(
 }
 
 /**
- * Readings of the 24 h before a shift that stand in no named shift. Whether this person breathed them nobody said: for a rule
- * that looks back over a day they are nought at the least and what was read at the most.
+ * Readings of the 24 h before a shift that stand in no named shift. Whether this person breathed them nobody said: for an
+ * average that looks back over a day, and for a window that ends in the shift, they are nought at the least and what was read
+ * at the most. Naming the shift makes the time outside it unexposed, handbook on exposure section 2; what was read there
+ * speaks against it, so it proves nothing and is not passed over [ours].
  */
 function unnamedBefore(
   channel: Channel,
@@ -145,10 +148,8 @@ function unnamedBefore(
   const low = new Int32Array(signal.low.length);
   const isRead = (i: number): boolean => signal.stretches?.[i] !== STRETCH.unsampled;
   const high = (signal.high ?? signal.low).map((value, i) => (isRead(i) ? Math.max(0, value) : 0));
-  const stretches = new Uint8Array(low.length).map((_, i) =>
-    isRead(i) ? (signal.stretches?.[i] ?? STRETCH.sampled) : STRETCH.declaredUnexposed,
-  );
-  return given([periodOf({ ...signal, low, high, stretches }, span, { kind: "open" })]);
+  const stretches = new Uint8Array(low.length).map((_, i) => (isRead(i) ? STRETCH.bounded : STRETCH.declaredUnexposed));
+  return given([periodOf({ ...signal, low, high, stretches }, span, { kind: "open" }, { isNamed: false })]);
 }
 
 /** A spot reading on the stroke of the end has no length within its shift, as the last one of a log; yet it was read in it. */

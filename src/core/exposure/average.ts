@@ -1,10 +1,11 @@
 /** Time-weighted averages over a reference period, by the rule of the regime. */
 import { OPEN, STRETCH } from "../recording/index.ts";
+import { greatestAtWord } from "./at-word.ts";
 import { decidingLevel } from "./break-even.ts";
 import { signalSums } from "./edge-sums.ts";
 import { type ExactMean, type LimitDigits, levelSum } from "./exact-limit.ts";
 import { greatestWindow } from "./greatest-window.ts";
-import { EIGHT_HOURS_MS, joined, likelyInside, type Period, restOfEightHours } from "./period.ts";
+import { EIGHT_HOURS_MS, joined, type Period, restOfEightHours } from "./period.ts";
 import { sampledMsBetween, stretchSums } from "./stretch-sums.ts";
 
 /**
@@ -197,16 +198,14 @@ function slidingBounds(period: Period, rule: ShiftRule, windowMs: number, why: s
   const low = greatestWindow(sums.low, windowMs, within);
   const known = sums.high !== null && (shift !== null || unsampled.kind !== "open");
   const upper = !known || sums.high === null ? null : sums.high === sums.low ? low : greatestWindow(sums.high, windowMs, within);
+  const best = upper === null ? null : greatestAtWord(sums, { low, upper, windowMs, within }, period.noughtHides);
   const openMs = period.stretch.openMs;
   return {
     rule,
     why,
     low: { sum: low.sum, decimals, durationMs: windowMs },
     high: upper === null ? null : { sum: upper.sum, decimals, durationMs: windowMs },
-    best:
-      upper === null || period.stretch.best === null
-        ? null
-        : { sum: likelyInside(sums, period.stretch, { low, upper, windowMs, within }).sum, decimals, durationMs: windowMs },
+    best: best === null ? null : { sum: best.sum, decimals, durationMs: windowMs },
     window: { from: low.from, to: low.from + windowMs },
     coverage: sampledMsBetween(signal, low.from, low.from + windowMs) / windowMs,
     divisorMs: windowMs,
@@ -227,6 +226,8 @@ function dayBounds(period: Period, earlier: readonly Period[]): AverageBounds {
   const within = { from: period.sums.low.start - DAY_MS, to: Math.max(period.sums.low.end, period.sums.low.start) };
   const low = greatestWindow(sums.low, DAY_MS, within);
   const upper = sums.high === null ? null : greatestWindow(sums.high, DAY_MS, within);
+  const noughtHides = earlier.reduce((least, one) => Math.min(least, one.noughtHides), period.noughtHides);
+  const best = upper === null ? null : greatestAtWord(sums, { low, upper, windowMs: DAY_MS, within }, noughtHides);
   const mean = (sum: number): ExactMean => ({ sum, decimals: whole.decimals, durationMs: EIGHT_HOURS_MS });
   const inShifts = [...earlier, period].reduce(
     (sum, one) => sum + Math.max(0, Math.min(one.sums.low.end, low.from + DAY_MS) - Math.max(one.sums.low.start, low.from)),
@@ -237,10 +238,7 @@ function dayBounds(period: Period, earlier: readonly Period[]): AverageBounds {
     why: "all exposure in any 24 h as one 8-h exposure",
     low: mean(low.sum),
     high: upper === null ? null : mean(upper.sum),
-    best:
-      upper === null || [...earlier, period].some((one) => one.stretch.best === null)
-        ? null
-        : mean(likelyInside(sums, stretch, { low, upper, windowMs: DAY_MS, within }).sum),
+    best: best === null ? null : mean(best.sum),
     window: { from: low.from, to: low.from + DAY_MS },
     coverage: sampledMsBetween(whole, low.from, low.from + DAY_MS) / Math.max(1, inShifts),
     divisorMs: EIGHT_HOURS_MS,

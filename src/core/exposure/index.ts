@@ -37,7 +37,7 @@ export { type LimitTerms, limitTerms, type MolarTerms } from "./limit-terms.ts";
 export * from "./mixture.ts";
 export { type MixtureShare, mixtureSignal } from "./mixture-signal.ts";
 export { type OnceOnlyAnswer, type OnceOnlyRule, onceOnly } from "./once-only.ts";
-export { type Period, periodOf, type UnsampledSteps, type WindowBounds, windowBounds } from "./period.ts";
+export { type Period, periodOf, type UnsampledSteps } from "./period.ts";
 export * from "./retention.ts";
 export { type RollingMean, rollingMean } from "./rolling-mean.ts";
 export {
@@ -56,3 +56,4 @@ export { type LognormalSummary, lognormalSummary, type ShiftResultsRefusal } fro
 export { type ExactBounds, outcomeOfBounds, rangeOf } from "./shown-range.ts";
 export { type StretchSums, stretchSums } from "./stretch-sums.ts";
 export { greatestTimeWithin, type Run, runsAbove, timeAbove } from "./time-above.ts";
+export { type WindowBounds, windowBounds } from "./window-bounds.ts";

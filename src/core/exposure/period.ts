@@ -1,11 +1,9 @@
 /** One channel over one shift: the signal with what was said of unsampled time, and its sums. */
 import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import type { ShiftSpan } from "./assessment.ts";
-import { BLOCK, type EdgeSums, edgeAt, edgeSums, edgesOf, type SignalSums, signalSums } from "./edge-sums.ts";
-import type { ExactMean } from "./exact-limit.ts";
-import { type GreatestWindow, greatestWindow } from "./greatest-window.ts";
-import { signalFrom } from "./signal-from.ts";
-import { type StretchSums, sampledMsBetween, stretchSums } from "./stretch-sums.ts";
+import { edgeAt, edgesOf, type SignalSums, signalSums } from "./edge-sums.ts";
+import { type StretchSums, stretchSums } from "./stretch-sums.ts";
+import type { WindowBounds } from "./window-bounds.ts";
 
 /** What was said of unsampled time, a level in whole steps rounded up. */
 export type UnsampledSteps =
@@ -16,6 +14,16 @@ export type UnsampledSteps =
 
 export const EIGHT_HOURS_MS = 28_800_000;
 
+/** Hidden by a shown nought where two readings of some instant differ: the least level at or above nought is already in doubt. */
+const NOTHING_FOR_SURE = -2;
+
+export interface PeriodContext {
+  readonly noughtHides?: number;
+  readonly isContested?: boolean;
+  readonly before?: readonly Period[];
+  readonly isNamed?: boolean;
+}
+
 export interface Period {
   readonly signal: TwoEdgedSignal;
   readonly sums: SignalSums;
@@ -25,28 +33,20 @@ export interface Period {
   readonly unsampled: UnsampledSteps;
   /** What short windows see: as `sums`, with the declared level on both sides where the shift is not known. */
   readonly around: SignalSums;
-  /** Declared shifts before this one: a window that ends in this shift may have begun in them. */
+  /** What lies before this one, in order of time: a window that ends in this shift may have begun there. */
   readonly before: readonly Period[];
+  /** Whether it is a named shift; else it holds readings of no named one, each as an upper bound alone. */
+  readonly isNamed: boolean;
+  /** What a shown nought can hide, in steps; below nought where readings claim one instant and differ, see `sumsInDoubt`. */
+  readonly noughtHides: number;
   readonly windows: Map<number, WindowBounds>;
-}
-
-/** Greatest sliding mean of both edges, each in its own window. */
-export interface WindowBounds {
-  readonly windowMs: number;
-  readonly low: ExactMean;
-  readonly high: ExactMean | null;
-  readonly best: ExactMean | null;
-  /** Window of the greatest low mean. */
-  readonly from: number;
-  readonly to: number;
-  readonly coverage: number;
 }
 
 /**
  * A period of a signal under what was said of unsampled time. `shift` null where nobody said how long the shift was:
  * then the rest of 8 h is unsampled too, before or after the recording. `doubt`: what a shown nought can hide, in steps, and
- * whether readings are known to claim one instant and differ, so that no best figure can be given. `before`: declared
- * shifts before this one, in order of time. Never refuses.
+ * whether readings are known to claim one instant and differ, so that no best average can be given. `before`: shifts and
+ * readings of no shift before this one, in order of time. Never refuses.
  *
  * @example
  * ```ts
@@ -62,11 +62,7 @@ export function periodOf(
   recorded: TwoEdgedSignal,
   shift: ShiftSpan | null,
   unsampled: UnsampledSteps,
-  {
-    noughtHides = 0,
-    isContested = false,
-    before = [],
-  }: { readonly noughtHides?: number; readonly isContested?: boolean; readonly before?: readonly Period[] } = {},
+  { noughtHides = 0, isContested = false, before = [], isNamed = true }: PeriodContext = {},
 ): Period {
   const signal = withUnsampled(recorded, unsampled);
   const sums = signalSums(signal);
@@ -74,7 +70,8 @@ export function periodOf(
   const stretch = isContested ? { ...known, best: null } : known;
   // How long the shift was is not known: a window may lie anywhere in 8 h before the recording, and after it.
   const around = unsampled.kind === "level" && shift === null ? signalSums(padded(signal, EIGHT_HOURS_MS, unsampled.steps)) : sums;
-  return { signal, sums, stretch, shift, unsampled, around, before, windows: new Map() };
+  const hides = isContested ? NOTHING_FOR_SURE : noughtHides;
+  return { signal, sums, stretch, shift, unsampled, around, before, isNamed, noughtHides: hides, windows: new Map() };
 }
 
 /**
@@ -107,174 +104,6 @@ export const restOfEightHours = (period: Period): number =>
  * Never refuses. Source: ours.
  */
 export const isOpenOutside = (period: Period): boolean => period.around.signal.outside === "unsampled";
-
-/**
- * Greatest mean over any window of this length, both edges, found once a length.
- *
- * max F_low <= max F <= max F_high, each maximum in a window of its own; the upper one is open (null) as soon as any
- * window meets open time. `best` takes readings as shown and declared worst cases at their word; null where over range
- * was met, where readings conflict, or where the upper end is open. Never refuses.
- *
- * @example
- * ```ts
- * import { meanValue } from "./exact-limit.ts";
- * import { periodOf, windowBounds } from "./period.ts";
- * // 10 min at 30, 5 min unsampled with a worst case of 36 at any moment, 15 min at 6.
- * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 600_000, 900_000, 1_800_000) } as const, low: Int32Array.of(30, 0, 6),
- *   high: Int32Array.of(30, 36, 6), stretches: Uint8Array.of(0, 4, 0), averageOnly: [], outside: "unexposed", largest: 600 } as const;
- * const bounds = windowBounds(periodOf(signal, { from: 0, to: 1_800_000 }, { kind: "open" }), 900_000);
- * meanValue(bounds.low); // => 20
- * bounds.high && meanValue(bounds.high); // => 32
- * ```
- * Source: as `greatestWindow`; two ends apart: ours.
- */
-export function windowBounds(period: Period, windowMs: number): WindowBounds {
-  const known = period.windows.get(windowMs);
-  if (known !== undefined) return known;
-  const seen = seenByWindow(period, windowMs);
-  const { sums, within } = seen;
-  const { signal } = sums;
-  const mean = (window: GreatestWindow): ExactMean => ({ sum: window.sum, decimals: signal.decimals, durationMs: windowMs });
-  // Around the recording the lower edge is nought: no window there is the greatest, and none is named.
-  const low = greatestWindow(seen.before.length > 0 ? sums.low : period.sums.low, windowMs, within);
-  const upper =
-    sums.high === null || isOpenOutside(period) ? null : sums.high === sums.low ? low : greatestWindow(sums.high, windowMs, within);
-  const isContested = [period, ...seen.before].some(({ stretch }) => stretch.best === null);
-  const bounds: WindowBounds = {
-    windowMs,
-    low: mean(low),
-    high: upper === null ? null : mean(upper),
-    best: upper === null || isContested ? null : mean(likelyWindow(period, seen, { low, upper, windowMs, within })),
-    from: low.from,
-    to: low.from + windowMs,
-    coverage: sampledMsBetween(signal, low.from, low.from + windowMs) / windowMs,
-  };
-  period.windows.set(windowMs, bounds);
-  return bounds;
-}
-
-export interface WindowEnds {
-  readonly low: GreatestWindow;
-  readonly upper: GreatestWindow;
-  readonly windowMs: number;
-  readonly within: { readonly from: number; readonly to: number } | null;
-}
-
-export interface SeenByWindow {
-  readonly sums: SignalSums;
-  readonly within: { readonly from: number; readonly to: number } | null;
-  /** Earlier shifts that some window reaches into. */
-  readonly before: readonly Period[];
-}
-
-/**
- * What windows of this length see that end in the shift: "at any time" knows no end of a shift, so a window may have
- * begun in the one before. Each window belongs to the shift in which it ends; what follows counts there.
- *
- * @example
- * ```ts
- * import { greatestWindow } from "./greatest-window.ts";
- * import { periodOf, seenByWindow } from "./period.ts";
- * const signal = (from: number, ...levels: number[]) => ({ decimals: 0, timing: { kind: "regular", start: from, stepMs: 10, count: 2 } as const,
- *   low: Int32Array.from(levels), high: null, stretches: null, averageOnly: [], outside: "unexposed", largest: 600 }) as const;
- * const first = periodOf(signal(0, 0, 8), { from: 0, to: 20 }, { kind: "open" });
- * const second = periodOf(signal(20, 8, 0), { from: 20, to: 40 }, { kind: "open" }, { before: [first] });
- * const { sums, within } = seenByWindow(second, 20);
- * [greatestWindow(second.sums.low, 20, null).sum, greatestWindow(sums.low, 20, within).sum]; // => [80, 160]
- * ```
- * Never refuses. Source: "at any time in the work day", OSHA Table Z-1-A definitions (1989 rule, reprint: docslib.org)
- * [read]; the shift in which a window ends: ours.
- */
-export function seenByWindow(period: Period, windowMs: number): SeenByWindow {
-  const { around, shift, signal } = period;
-  const from = shift === null ? Number.NaN : shift.from - windowMs;
-  const before = shift === null ? [] : period.before.filter(({ sums }) => sums.low.end > from);
-  if (shift === null || before.length === 0) return { sums: around, within: null, before: [] };
-  const parts = before.map((one) => signalFrom(one.signal, from));
-  return { sums: signalSums(joined([...parts, signal])), within: { from, to: shift.to }, before };
-}
-
-function likelyWindow({ around, sums, stretch }: Period, seen: SeenByWindow, ends: WindowEnds): GreatestWindow {
-  return seen.before.length > 0 || around !== sums ? windowAtWord(seen.sums, ends) : likelyInside(sums, stretch, ends);
-}
-
-/**
- * The greatest window of what was said; where no worst case was declared, that is the one of the readings. `ends`: the
- * greatest windows of both edges, found before.
- *
- * @example
- * ```ts
- * import { signalSums } from "./edge-sums.ts";
- * import { greatestWindow } from "./greatest-window.ts";
- * import { likelyInside } from "./period.ts";
- * import { stretchSums } from "./stretch-sums.ts";
- * // 10 ms at 5, 10 ms unsampled that were declared to be at most 9.
- * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 20) } as const, low: Int32Array.of(5, 0),
- *   high: Int32Array.of(5, 9), stretches: Uint8Array.of(0, 4), averageOnly: [], outside: "unexposed", largest: 600 } as const;
- * const sums = signalSums(signal);
- * const ends = { low: greatestWindow(sums.low, 10, null), upper: greatestWindow(sums.high ?? sums.low, 10, null), windowMs: 10, within: null };
- * [ends.low.sum, likelyInside(sums, stretchSums(sums), ends).sum]; // => [50, 90]
- * ```
- * Never refuses. Source: ours.
- */
-export function likelyInside(sums: SignalSums, { msByCode }: StretchSums, ends: WindowEnds): GreatestWindow {
-  return (msByCode[STRETCH.declaredWorstCase] ?? 0) > 0 ? windowAtWord(sums, ends) : ends.low;
-}
-
-function windowAtWord(sums: SignalSums, { upper, windowMs, within }: WindowEnds): GreatestWindow {
-  const atWord = sumsAtWord(sums);
-  return atWord === sums.high ? upper : greatestWindow(atWord, windowMs, within);
-}
-
-/** Kept for as long as the sums they belong to: every window length asks for them. */
-const knownAtWord = new WeakMap<SignalSums, EdgeSums>();
-
-/**
- * Sums of readings as shown and declared worst cases at their word; nought where nothing was measured or said.
- *
- * @example
- * ```ts
- * import { signalSums } from "./edge-sums.ts";
- * import { sumsAtWord } from "./period.ts";
- * const signal = { decimals: 0, timing: { kind: "uneven", edges: Float64Array.of(0, 10, 20, 30) } as const, low: Int32Array.of(5, 0, 0),
- *   high: Int32Array.of(5, 9, 0x7fffffff), stretches: Uint8Array.of(0, 4, 2), averageOnly: [], outside: "unexposed", largest: 600 } as const;
- * [...sumsAtWord(signalSums(signal)).values]; // => [5, 9, 0]
- * ```
- * Never refuses. Source: ours.
- */
-export function sumsAtWord(sums: SignalSums): EdgeSums {
-  const known = knownAtWord.get(sums);
-  if (known !== undefined) return known;
-  const made = sums.high !== null && partsOnlyInWorstCases(sums) ? sums.high : sumsOfLevels(sums, levelsAtWord(sums.signal));
-  knownAtWord.set(sums, made);
-  return made;
-}
-
-const sumsOfLevels = ({ low, signal }: SignalSums, levels: Int32Array): EdgeSums =>
-  levels === signal.low ? low : edgeSums(levels, signal.timing);
-
-/** Whether the two edges differ nowhere but where a worst case was declared: then the upper one is what was said. */
-function partsOnlyInWorstCases({ signal, apart }: SignalSums): boolean {
-  const { low, high, stretches } = signal;
-  if (high === null || stretches === null || apart === null) return true;
-  for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
-    const past = Math.min(low.length, (block + 1) * BLOCK);
-    for (let i = block * BLOCK; i < past; i += 1) {
-      if (low[i] !== high[i] && stretches[i] !== STRETCH.declaredWorstCase) return false;
-    }
-  }
-  return true;
-}
-
-/** Readings as shown, declared worst cases at their word. */
-function levelsAtWord({ low, high, stretches }: TwoEdgedSignal): Int32Array {
-  if (high === null || stretches === null || !stretches.includes(STRETCH.declaredWorstCase)) return low;
-  const levels = Int32Array.from(low);
-  for (let i = stretches.indexOf(STRETCH.declaredWorstCase); i >= 0; i = stretches.indexOf(STRETCH.declaredWorstCase, i + 1)) {
-    levels[i] = high[i] as number; // as long as stretches
-  }
-  return levels;
-}
 
 /**
  * The signal with unsampled stretches as they were said to be: nought ("zero"), at most a level at any moment, like

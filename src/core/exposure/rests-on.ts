@@ -17,7 +17,7 @@ export interface RestsOn {
   readonly outside: ReadingsOutside | null;
 }
 
-/** Readings that stand in none of the named shifts: they are in no figure, and must not be so in silence. */
+/** Readings that stand in none of the named shifts: they bound figures that look back on them, are in no other, and must not be so in silence. */
 export interface ReadingsOutside {
   readonly count: number;
   /** Steps of the greatest of them. */

@@ -6,7 +6,7 @@ import { type EdgeSums, edgeAt, edgeSums } from "../edge-sums.ts";
 import { type ReadingEpisode, reachesUnknown, readingEpisodes, windowEpisodes } from "../episodes.ts";
 import { levelSum, stepsAtLeast, stepsAtMost } from "../exact-limit.ts";
 import { type LimitTerms, limitTerms } from "../limit-terms.ts";
-import { seenByWindow, windowBounds } from "../period.ts";
+import { seenByWindow, windowBounds } from "../window-bounds.ts";
 import { MINUTE_MS } from "./sliding-rule.ts";
 import { lastReached, type Subject } from "./subject.ts";
 
@@ -77,7 +77,7 @@ function withLastReading(subject: Subject, found: readonly ReadingEpisode[], abo
 function meansAbove({ channel, period }: Subject, limit: Limit, terms: LimitTerms, windowMs: number): readonly Episode[] {
   const level = levelSum(terms.level, channel.decimals, windowMs);
   if (Number(windowBounds(period, windowMs).low.sum) <= level) return [];
-  const { sums, within } = seenByWindow(period, windowMs);
+  const { sums, within } = seenByWindow(period, windowMs, "named shifts");
   return windowEpisodes(sums.low, windowMs, level)
     .filter(({ to }) => within === null || to > within.from + windowMs)
     .map(({ from, to, peakSum, peakAt }) => ({

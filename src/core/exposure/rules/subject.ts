@@ -5,10 +5,11 @@ import type { Channel, ChannelSignal, Declaration, LooseReading } from "../../re
 import { OPEN, READING, STRETCH, type TwoEdgedSignal } from "../../recording/index.ts";
 import { assert } from "../../result.ts";
 import type { AssessmentSettings } from "../assessment.ts";
+import { sumsAtWord, sumsInDoubt } from "../at-word.ts";
 import { type EdgeSums, edgeAt, type SignalSums, segmentAt, signalSums } from "../edge-sums.ts";
 import type { ReadingExtremes } from "../extremes.ts";
 import type { MolarTerms } from "../limit-terms.ts";
-import { isOpenOutside, type Period, restOfEightHours, sumsAtWord } from "../period.ts";
+import { isOpenOutside, type Period, restOfEightHours } from "../period.ts";
 
 export interface Subject {
   readonly channel: Channel & { readonly unit: Unit };
@@ -51,15 +52,30 @@ export function greatestLevels(
   const open = isOpenOutside(period) || lastIsOpen(channel, made, settings.declarations);
   const high = open || around.high === null ? null : Math.max(least, around.high.greatest, lastHigh(channel, made, settings.declarations));
   const wasOver = made.tally.overRangeMs > 0 || (made.last !== null && isOverRange(channel, made.last.row));
-  // Of logged peaks every interval is known as a bound only, yet the greatest of them is what was shown.
-  const isContested = channel.kind === "interval peak" ? extremes.apart > 0 : period.stretch.best === null;
+  const word = Math.max(shown?.steps ?? 0, least, sumsAtWord(around).greatest);
   return {
     low: least,
     // At the start of a shift a reading from before it still holds.
     at: held > Math.max(0, shown?.steps ?? 0) ? startOf(sums.low, held) : (shown?.at ?? null),
-    best: high === null || shown === null || wasOver || isContested ? null : Math.max(shown.steps, least, sumsAtWord(around).greatest),
+    best: high === null || shown === null || wasOver || isInDoubt(channel, { made, period, extremes, settings }, word) ? null : word,
     high,
   };
+}
+
+/**
+ * Whether readings in doubt can have been above a level. Of logged peaks every interval is known as a bound only, yet the
+ * greatest of them is what was shown; what logged means close may lie outside of the signal.
+ */
+function isInDoubt(
+  channel: Channel,
+  { made, period, extremes, settings }: Pick<Subject, "made" | "period" | "extremes" | "settings">,
+  level: number,
+): boolean {
+  if (channel.kind === "interval peak") return extremes.apart > 0;
+  if (channel.kind === "interval mean") return period.stretch.best === null;
+  const last = lastHigh(channel, made, settings.declarations);
+  if (last > level && last - lastLow(channel, made) > 1) return true;
+  return (sumsInDoubt(period.around, period.noughtHides)?.greatest ?? level) > level;
 }
 
 /** When a level was first reached; null where it never was. */
