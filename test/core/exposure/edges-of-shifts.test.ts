@@ -5,25 +5,7 @@ import { type AssessmentSettings, assessRecording } from "../../../src/core/expo
 import type { Finding } from "../../../src/core/finding.ts";
 import { type Channel, type Declaration, READING } from "../../../src/core/recording/index.ts";
 import { assessedShift, assessedShifts, HOUR, MINUTE, type WrittenLimit } from "../../cases/exposure/written-shift.ts";
-
-/** Readings a minute apart, from minute 0. */
-function minutely(levels: readonly number[], more: Partial<Channel> = {}): Channel {
-  return {
-    name: "C",
-    series: null,
-    gas: "carbon_monoxide" as Channel["gas"], // an id of the table
-    unit: "ppm",
-    kind: "spot",
-    decimals: 0,
-    times: Float64Array.from(levels, (_, i) => i * MINUTE),
-    values: Int32Array.from(levels),
-    uppers: null,
-    codes: null,
-    lines: null,
-    rangeTop: null,
-    ...more,
-  };
-}
+import { logged } from "./made-up-channel.ts";
 
 const ceiling: WrittenLimit = { kind: "ceiling", value: 50 };
 const minutes = (from: number, to: number) => ({ from: from * MINUTE, to: to * MINUTE });
@@ -35,15 +17,15 @@ test.each([
   ["before the start, and still holding", [60, 4, 4, 4], [0.5, 2], 60, 0.5],
   ["before the start, and over by then", [60, 4, 4, 4], [1, 2], 4, 1],
 ])("the greatest reading %s", (_, levels, [from = 0, to = 0], greatest, at) => {
-  const { found } = assessedShift(minutely(levels), [ceiling], { shifts: [minutes(from, to)] });
+  const { found } = assessedShift(logged(levels), [ceiling], { shifts: [minutes(from, to)] });
   const outcome = greatest > 50 ? "exceeds" : "within";
   expect(found("ceiling")).toMatchObject({ low: greatest, best: greatest, high: greatest, outcome, window: minutes(at, at) });
 });
 
 test("a channel without rows in a shift says so for that shift, not for the rows around it", () => {
-  const silent = { ...minutely([1, 2]), name: "silent", lines: Uint32Array.of(7, 8), times: Float64Array.of(0, 20 * MINUTE) };
+  const silent = { ...logged([1, 2]), name: "silent", lines: Uint32Array.of(7, 8), times: Float64Array.of(0, 20 * MINUTE) };
   const shift = minutes(5, 8);
-  const channels = [silent, minutely(Array(21).fill(3))];
+  const channels = [silent, logged(Array(21).fill(3))];
   const recording = { file: "a", sha256: "", clock: { kind: "elapsed" }, channels, notes: [], cutOff: false } as const;
   const assessed = assessRecording(recording, {
     ...{ limits: () => [], regimes: [], largestGapMs: MINUTE, shifts: [shift], unsampled: { kind: "open" }, declarations: [] },
@@ -54,7 +36,7 @@ test("a channel without rows in a shift says so for that shift, not for the rows
 });
 
 test.each([["spot"], ["interval mean"], ["interval peak"]] as const)("a %s under range was not reached", (kind) => {
-  const channel = minutely([1, 60, 1], { kind, codes: Uint8Array.of(READING.valid, READING.underRange, READING.valid) });
+  const channel = logged([1, 60, 1], { kind, codes: Uint8Array.of(READING.valid, READING.underRange, READING.valid) });
   const { found, channel: assessed } = assessedShift(channel, [ceiling], {
     ...{ shifts: [minutes(0, 2)], unsampled: { kind: "zero" }, meansStandForCeilings: true },
   });
@@ -79,7 +61,7 @@ test.each([
   ["the minutes of a three-level row", [sulphide], "21", 21, "undetermined"],
   ["the minutes of a three-level row", [sulphide], "20", 20, "within"],
 ] as const)("where the shift is not known, %s sees a level declared for the rest of 8 h (%#)", (_, limits, text, high, outcome) => {
-  const { channel } = assessedShift(minutely(Array(61).fill(2)), [...limits], { unsampled: { kind: "level", text } });
+  const { channel } = assessedShift(logged(Array(61).fill(2)), [...limits], { unsampled: { kind: "level", text } });
   expect(channel.findings[0]).toMatchObject({ low: 2, high, outcome });
 });
 
@@ -90,7 +72,7 @@ const unsampledFor = (finding: Finding): readonly (number | null)[] =>
 const withGap = (gapMinutes: number, level = 2): Channel => {
   const rows = [...Array(61).keys(), ...Array.from({ length: 61 }, (_, i) => 60 + gapMinutes + i)];
   const codes = Uint8Array.from(rows, (_, i) => (i === 60 ? READING.none : READING.valid));
-  return minutely(Array(rows.length).fill(level), { times: Float64Array.from(rows, (minute) => minute * MINUTE), codes });
+  return logged(Array(rows.length).fill(level), { times: Float64Array.from(rows, (minute) => minute * MINUTE), codes });
 };
 
 test.each([
@@ -139,7 +121,7 @@ test("a declared worst case that leaves it undetermined is named as what decides
 
 test("a bound for averages that reaches beyond the shift closes no other gap", () => {
   const rows = [0, 10, 20, 30, 40, 60];
-  const channel = minutely(Array(6).fill(2), {
+  const channel = logged(Array(6).fill(2), {
     times: Float64Array.from(rows, (minute) => minute * MINUTE),
     codes: Uint8Array.of(READING.none, READING.valid, READING.none, READING.valid, READING.valid, READING.valid),
   });
@@ -162,7 +144,7 @@ test.each([
     [{ type: "over-range", seconds: 0, wStar: 50 }],
   ],
 ])("the last spot reading over range: %s", (_, declarations, high, undecidedBy) => {
-  const channel = minutely([2, 2, 40], { codes: Uint8Array.of(0, 0, READING.overRange) });
+  const channel = logged([2, 2, 40], { codes: Uint8Array.of(0, 0, READING.overRange) });
   const { found } = assessedShift(channel, [ceiling], { shifts: [minutes(0, 2)], declarations });
   expect(found("ceiling")).toMatchObject({ low: 40, best: null, high, undecidedBy });
 });
@@ -184,7 +166,7 @@ test.each([
   ["nobody knows how long the shift was", [], "open", true],
   ["the shift ends with the log", [minutes(0, 20)], "open", false],
 ] as const)("an episode of window means: %s", (_, shifts, kind, openEnd) => {
-  const { channel } = assessedShift(minutely(Array(21).fill(60)), [{ kind: "stel", value: 20, minutes: 15 }], {
+  const { channel } = assessedShift(logged(Array(21).fill(60)), [{ kind: "stel", value: 20, minutes: 15 }], {
     shifts,
     unsampled: { kind },
   });
@@ -192,7 +174,7 @@ test.each([
 });
 
 test.each(["small", "0", "-1"])("a measurable threshold of %s is refused", (text) => {
-  const channels = [minutely([1, 2])];
+  const channels = [logged([1, 2])];
   const recording = { file: "a", sha256: "", clock: { kind: "elapsed" }, channels, notes: [], cutOff: false } as const;
   const assessed = assessRecording(recording, {
     ...{ limits: () => [], regimes: [], largestGapMs: null, shifts: [], unsampled: { kind: "open" }, declarations: [] },
@@ -203,7 +185,7 @@ test.each(["small", "0", "-1"])("a measurable threshold of %s is refused", (text
 
 test("the worst 8 h of a longer shift: W* speaks of the gap inside the window", () => {
   const hours = [0, 4, 5, 10];
-  const channel = minutely([9, 0, 9, 0], {
+  const channel = logged([9, 0, 9, 0], {
     times: Float64Array.from(hours, (hour) => hour * HOUR),
     codes: Uint8Array.of(READING.valid, READING.none, READING.valid, READING.valid),
   });

@@ -5,24 +5,7 @@ import { assessRecording } from "../../../src/core/exposure/index.ts";
 import type { Assumption, Finding } from "../../../src/core/finding.ts";
 import { type Channel, READING } from "../../../src/core/recording/index.ts";
 import { assessedShift, HOUR, MINUTE, type WrittenLimit } from "../../cases/exposure/written-shift.ts";
-
-function logged(levels: readonly number[], { stepMs = MINUTE, ...more }: Partial<Channel> & { readonly stepMs?: number } = {}): Channel {
-  return {
-    name: "C",
-    series: null,
-    gas: "carbon_monoxide" as Channel["gas"], // an id of the table
-    unit: "ppm",
-    kind: "spot",
-    decimals: 0,
-    times: Float64Array.from(levels, (_, i) => i * stepMs),
-    values: Int32Array.from(levels),
-    uppers: null,
-    codes: null,
-    lines: null,
-    rangeTop: null,
-    ...more,
-  };
-}
+import { logged } from "./made-up-channel.ts";
 
 const limits: readonly WrittenLimit[] = [
   { kind: "twa", value: 50 },

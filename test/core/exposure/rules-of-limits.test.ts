@@ -3,8 +3,9 @@
 import { expect, test } from "vitest";
 import { type AssessmentSettings, assessRecording } from "../../../src/core/exposure/index.ts";
 import type { Finding } from "../../../src/core/finding.ts";
-import { type Channel, READING } from "../../../src/core/recording/index.ts";
+import { READING } from "../../../src/core/recording/index.ts";
 import { assessedShift, limitOf, type WrittenLimit } from "../../cases/exposure/written-shift.ts";
+import { logged } from "./made-up-channel.ts";
 
 const MINUTE = 60_000;
 
@@ -13,25 +14,6 @@ const sulphideRow: WrittenLimit = {
   value: null,
   threeLevel: { ceiling: 20, peak: 50, unit: "ppm", longestMinutes: 10, withinMinutes: null, onceOnly: true },
 };
-
-/** Readings a minute apart, from minute 0. */
-function minutely(levels: readonly number[], more: Partial<Channel> = {}): Channel {
-  return {
-    name: "H2S",
-    series: null,
-    gas: "hydrogen_sulphide" as Channel["gas"], // an id of the table
-    unit: "ppm",
-    kind: "spot",
-    decimals: 0,
-    times: Float64Array.from(levels, (_, i) => i * MINUTE),
-    values: Int32Array.from(levels),
-    uppers: null,
-    codes: null,
-    lines: null,
-    rangeTop: null,
-    ...more,
-  };
-}
 
 const SPANNED: Partial<AssessmentSettings> = { unsampled: { kind: "zero" }, measurableThreshold: () => "1" };
 
@@ -47,18 +29,18 @@ test.each([
   ["ten minutes above the ceiling up to a last reading above it", [0, ...Array.from({ length: 11 }, () => 30)], "within"],
   ["eleven minutes above the ceiling", [0, ...Array.from({ length: 11 }, () => 30), 0], "exceeds"],
 ])("once only: %s", (_, levels, outcome) => {
-  const { found } = assessedShift(minutely(levels), [sulphideRow], SPANNED);
+  const { found } = assessedShift(logged(levels), [sulphideRow], SPANNED);
   expect(outcomes(found("three-level")).row).toBe(outcome);
 });
 
 test("once only: a last reading at the start of declared time is seen within the shift", () => {
   const shifts = [{ from: 0, to: 60 * MINUTE }];
-  const { found } = assessedShift(minutely([0, 40, 0, 30]), [sulphideRow], { ...SPANNED, shifts });
+  const { found } = assessedShift(logged([0, 40, 0, 30]), [sulphideRow], { ...SPANNED, shifts });
   expect(outcomes(found("three-level")).row).toBe("exceeds");
 });
 
 test("once only: logged means below the ceiling hide peaks, so nothing is within", () => {
-  const channel = minutely([0, 5, 5, 0], { kind: "interval mean" });
+  const channel = logged([0, 5, 5, 0], { kind: "interval mean" });
   const row = assessedShift(channel, [sulphideRow], SPANNED).found("three-level");
   expect(outcomes(row)).toMatchObject({ row: "undetermined", peak: "undetermined", "minutes above the ceiling": "undetermined" });
   expect(row.undecidedBy).toEqual([{ type: "interval-average-hides-peaks" }]);
@@ -75,14 +57,14 @@ test.each([
   ["exactly at the value", [0, 100, 0], [[1, 2, 100, 1]]],
   ["nothing", [0, 99, 0], []],
 ])("an event of immediate danger: %s", (_, levels, expected) => {
-  const { channel, found } = assessedShift(minutely(levels), [dangerous], SPANNED);
+  const { channel, found } = assessedShift(logged(levels), [dangerous], SPANNED);
   const inMinutes = channel.episodes.map(({ from, to, peak, peakAt }) => [from / MINUTE, to / MINUTE, peak, peakAt / MINUTE]);
   expect(inMinutes).toEqual(expected);
   expect(found("immediately-dangerous").outcome).toBe(expected.length > 0 ? "exceeds" : "within");
 });
 
 test("an event of immediate danger: logged peaks were reached, over range too, whatever bound was declared", () => {
-  const channel = minutely([0, 0, 120, 0, 500, 0], {
+  const channel = logged([0, 0, 120, 0, 500, 0], {
     kind: "interval peak",
     codes: Uint8Array.of(0, 0, 0, 0, READING.overRange, 0),
     rangeTop: 500,
@@ -103,7 +85,7 @@ test("an event of immediate danger: logged peaks were reached, over range too, w
 test.each(["900000", "99999999999999", "2147483.647"])(
   "a level of %s for unsampled time is refused, not a fault of the program",
   (text) => {
-    const channel = minutely([1234, 1200, 100], { decimals: 3 });
+    const channel = logged([1234, 1200, 100], { decimals: 3 });
     const recording = { file: "example", sha256: "", clock: { kind: "elapsed" }, channels: [channel], notes: [], cutOff: false } as const;
     const assessed = assessRecording(recording, {
       ...{ limits: () => [], regimes: [], largestGapMs: null, shifts: [], unsampled: { kind: "level", text }, declarations: [] },
@@ -116,7 +98,7 @@ test.each(["900000", "99999999999999", "2147483.647"])(
 test("shifts within a day of each other whose sums would not be exact together are refused", () => {
   const hour = 60 * MINUTE;
   const top = 2 ** 53 / (30 * hour);
-  const channel = minutely([0, 0], {
+  const channel = logged([0, 0], {
     times: Float64Array.of(0, hour, 2 * hour, 23 * hour, 24 * hour, 30 * hour + MINUTE),
     values: Int32Array.of(top, 0, 0, top, 0, 0),
   });
@@ -143,7 +125,7 @@ test.each([
     { kind: "stel", value: 50, minutes: 15 },
     { kind: "immediately-dangerous", value: 50 },
   ];
-  const channel = minutely(levels, { uppers: Int32Array.from(uppers) });
+  const channel = logged(levels, { uppers: Int32Array.from(uppers) });
   const { channel: assessed, found } = assessedShift(channel, limits, { shifts: [{ from: 0, to: 2 * MINUTE }] });
   expect(assessed.mean.best).toBe(best);
   expect(assessed.twa8h.best).toBe(best === null ? null : 8 / 480);
@@ -159,7 +141,7 @@ test.each([
   ["mg/m3", "US-OSHA", undefined, null],
   [null, "US-OSHA", undefined, "unit not known"],
 ] as const)("a limit in ppm against readings in %s of %s stated as %s: %s", (unit, regime, statedAs, why) => {
-  const channel = minutely([1, 2, 3], { unit });
+  const channel = logged([1, 2, 3], { unit });
   const limit = { ...limitOf({ kind: "stel", value: 5, minutes: 15, regime }), ...(statedAs === undefined ? {} : { statedAs }) };
   const recording = { file: "example", sha256: "", clock: { kind: "elapsed" }, channels: [channel], notes: [], cutOff: false } as const;
   const assessed = assessRecording(recording, {
@@ -176,7 +158,7 @@ test.each([
   ["interval mean", 2, 5],
 ] as const)("a %s reading at the start of a shift: %i readings, peak %i", (kind, samples, peak) => {
   const shifts = [{ from: MINUTE, to: 3 * MINUTE }];
-  const { channel } = assessedShift(minutely([0, 9, 4, 5], { kind }), [], { shifts });
+  const { channel } = assessedShift(logged([0, 9, 4, 5], { kind }), [], { shifts });
   expect([channel.samples, channel.peak?.value]).toEqual([samples, peak]);
 });
 
@@ -186,7 +168,7 @@ test.each([
   ["of 12 h, all of it over 8 h", 12, "GB-WEL", "as an average"],
 ] as const)("what a statement must say of unsampled time in a shift %s", (_, hours, regime, holds) => {
   const hour = 60 * MINUTE;
-  const channel = minutely([40, 40], { times: Float64Array.of(0, (hours - 2) * hour) });
+  const channel = logged([40, 40], { times: Float64Array.of(0, (hours - 2) * hour) });
   const { found } = assessedShift(channel, [{ kind: "twa", value: 50, regime }], { shifts: [{ from: 0, to: hours * hour }] });
   expect(found("twa").undecidedBy).toMatchObject([{ type: "unsampled-time", seconds: 7200, holds }]);
 });
