@@ -86,12 +86,12 @@ describe("a shift from 06:00 to 14:00 with readings to 12:30", () => {
     expect(to).toBeGreaterThan(0.99);
     const plot = room.page.locator(".hold .plot").first();
     const words = await seen(plot);
-    expect(words).toContain("shift from 06:00");
-    expect(words).toContain("shift to 14:00");
+    expect(words).toContain("shift begins 06:00");
+    expect(words).toContain("shift ends 14:00");
     expect(words).toMatch(/not measured 1.h 30.min: no rows/);
     const twin = await plot.getAttribute("aria-label");
     expect(twin).toMatch(/Not measured: 12:3\d:00 to 14:00:00\./);
-    expect(twin).toContain("Lines: shift from 06:00, shift to 14:00.");
+    expect(twin).toContain("Lines: shift begins 06:00, shift ends 14:00.");
     expect(await faultsOfLabels(room.page)).toEqual([]);
   });
 

@@ -120,12 +120,12 @@ describe("lines at the ends of shifts", () => {
     shiftBounds(shifts, clock, extent).map((one) => one.says);
 
   test("say which end they are, once where two shifts meet", () => {
-    expect(says([shift(6, 14), shift(14, 22)])).toEqual(["shift from 06:00", "shifts change at 14:00", "shift to 22:00"]);
+    expect(says([shift(6, 14), shift(14, 22)])).toEqual(["shift begins 06:00", "shifts change at 14:00", "shift ends 22:00"]);
   });
 
   test("name the day where there are several, and seconds where they count", () => {
-    expect(says([shift(22, 30)], { from: at(22), to: at(30) })).toEqual(["shift from Wed 4 Mar 22:00", "shift to Thu 5 Mar 06:00"]);
-    expect(says([{ from: at(6) + 15_000, to: at(14) }])).toEqual(["shift from 06:00:15", "shift to 14:00"]);
+    expect(says([shift(22, 30)], { from: at(22), to: at(30) })).toEqual(["shift begins Wed 4 Mar 22:00", "shift ends Thu 5 Mar 06:00"]);
+    expect(says([{ from: at(6) + 15_000, to: at(14) }])).toEqual(["shift begins 06:00:15", "shift ends 14:00"]);
   });
 
   test("are not drawn beyond the axis", () => {

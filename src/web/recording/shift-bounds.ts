@@ -26,7 +26,7 @@ export const shiftBounds = (shifts: readonly ShiftSpan[], clock: Clock, extent: 
     .sort((a, b) => a - b)
     .map((at): ShiftBound => {
       const when = timeOf(at, clock, extent);
-      const says = begins.has(at) ? (ends.has(at) ? `shifts change at ${when}` : `shift from ${when}`) : `shift to ${when}`;
+      const says = begins.has(at) ? (ends.has(at) ? `shifts change at ${when}` : `shift begins ${when}`) : `shift ends ${when}`;
       return { kind: "shift", from: at, to: at, says };
     });
 };
