@@ -11,6 +11,7 @@ import type { FaultType, TableRefusal } from "./question.ts";
 import type { TableSummary } from "./reading.ts";
 import { LONGEST_RECORD, RecordSplitter } from "./record.ts";
 import { TableRows } from "./table-rows.ts";
+import { UnquotedLines } from "./unquoted-lines.ts";
 import { firstNotUtf8, sequenceLength, textFromUtf8, utf8FromText } from "./utf8.ts";
 import { isRulerText, KEPT_ROWS, RecordPlace, type WalkTools } from "./walk-tools.ts";
 
@@ -33,6 +34,7 @@ export class Walk {
   private readonly at: RecordPlace;
   private readonly batch: Batch;
   private readonly plainLines: PlainLines;
+  private readonly unquoted: UnquotedLines;
   private readonly rows: TableRows;
   private readonly bytesPerLetter: number;
   private isSkippingLine = false;
@@ -46,6 +48,7 @@ export class Walk {
     this.at = new RecordPlace(tools.markLength, this.splitter, () => this.raw());
     this.batch = new Batch(this.plan.channels.length, this.plan.isLong, this.plan.series >= 0, tools.sink);
     this.plainLines = new PlainLines(this.plan, this.batch);
+    this.unquoted = new UnquotedLines(dialect, SPARE);
     this.rows = new TableRows(tools, this.faults, this.batch, this.plainLines, this.at);
     this.bytesPerLetter = dialect.encoding.startsWith("utf-16") ? 2 : 1;
   }
@@ -118,16 +121,25 @@ export class Walk {
     return this.plainLines.isPossible && !this.isSkippingLine && this.rows.arePlain;
   }
 
-  /** Takes as many plain lines as there are up to a full batch; returns their number. */
+  /** Takes as many plain lines as there are up to a full batch, out of their quotes where they stand in such; returns their number. */
   private goPlain(limit: number): number {
-    const { plainLines, batch, evidence } = this;
+    const { plainLines, batch, unquoted } = this;
     if (batch.count === BATCH_ROWS) batch.hand();
-    const before = this.start;
-    const rows = plainLines.read(this.buffer, this.start, limit, this.at.line, this.rows.greatestTime, this.rows.series);
-    if (rows === 0) return 0;
-    this.start = plainLines.position;
+    const { greatestTime, series } = this.rows;
+    const bare = plainLines.read(this.buffer, this.start, limit, this.at.line, greatestTime, series);
+    if (bare > 0) return this.passed(bare, plainLines.position);
+    if (!unquoted.copy(this.buffer, this.start, limit)) return 0;
+    const rows = plainLines.read(unquoted.bytes, 0, unquoted.end, this.at.line, greatestTime, series);
+    const next = unquoted.taken(rows);
+    return rows === 0 ? 0 : this.passed(rows, next);
+  }
+
+  /** Counts what the short way took; returns the number of rows. */
+  private passed(rows: number, next: number): number {
+    const { plainLines, evidence } = this;
     // Plain lines are ASCII: in every encoding but UTF-16 a byte stands for a byte.
-    this.at.offset += (this.start - before) * this.bytesPerLetter;
+    this.at.offset += (next - this.start) * this.bytesPerLetter;
+    this.start = next;
     this.at.line += rows;
     this.faults.rows += rows;
     evidence.rows += rows;
