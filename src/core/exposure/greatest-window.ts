@@ -80,14 +80,53 @@ function greatestBetween(
   least: number = Number.NEGATIVE_INFINITY,
 ): GreatestWindow {
   const first = Math.min(Math.max(from, sums.start), to);
+  const span = { windowMs, from: first, to: Math.min(to, sums.end) };
   const search: Search = { best: Math.max(least, integralTo(sums, first + windowMs) - integralTo(sums, first)), at: first };
-  if (first >= sums.start) searchBlocks(sums, edges, windowMs, first, Math.min(to, sums.end), search);
+  const likely = first >= sums.start ? likelyBest(sums, edges, span) : Number.NEGATIVE_INFINITY;
+  if (likely > search.best) {
+    const sought: Search = { best: justBelow(likely), at: Number.NaN };
+    searchBlocks(sums, edges, span, sought);
+    // The same window is met again on the way, unless its sum came out of broken milliseconds: then nothing is known beforehand.
+    if (Number.isNaN(sought.at)) searchBlocks(sums, edges, span, search);
+    else Object.assign(search, sought);
+  } else if (first >= sums.start) searchBlocks(sums, edges, span, search);
   // Windows that begin before the signal gain on the first inside one only where the signal falls below nought.
   if (from < first && sums.least < 0) sweep(sums, edges, windowMs, from, first, search);
   return { sum: search.best, from: search.at };
 }
 
-function searchBlocks(sums: EdgeSums, edges: Float64Array, windowMs: number, from: number, to: number, search: Search): void {
+interface Span {
+  readonly windowMs: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The next lower number, or one near it: what reaches `sum` is above it, and what is below `sum` hardly is. */
+const justBelow = (sum: number): number => sum - Math.max(Number.MIN_VALUE, Math.abs(sum) * Number.EPSILON);
+
+/** The greatest sum of a window that starts in the block around which most lies: what cannot reach it need not be looked at. */
+function likelyBest(sums: EdgeSums, edges: Float64Array, { windowMs, from, to }: Span): number {
+  const { times, blocks } = sums;
+  let ahead = 0;
+  let most = Number.NEGATIVE_INFINITY;
+  let likely = -1;
+  for (let block = blockAt(sums, from); block < blocks && (times[block] as number) < to; block += 1) {
+    const end = times[block + 1] as number; // blocks + 1 times
+    while (ahead < blocks && (times[ahead] as number) < end + windowMs) ahead += 1;
+    const all = (sums.sums[ahead] as number) - (sums.sums[block] as number); // both <= blocks
+    if (all <= most) continue;
+    most = all;
+    likely = block;
+  }
+  if (likely < 0) return most;
+  const search: Search = { best: Number.NEGATIVE_INFINITY, at: Number.NaN };
+  const start = Math.max(from, times[likely] as number); // likely < blocks
+  const end = Math.min(to, times[likely + 1] as number); // blocks + 1 times
+  if (start < end) sweep(sums, edges, windowMs, start, end, search);
+  return search.best;
+}
+
+function searchBlocks(sums: EdgeSums, edges: Float64Array, { windowMs, from, to }: Span, search: Search): void {
   const { times, blocks } = sums;
   let ahead = 0;
   let sumAtStart = Number.NaN;
