@@ -3,68 +3,34 @@
  * (`entries/<kind>.<form>.json`) are what is kept for good; a test holds types and schemas together. Bodies hold codes and
  * digits as they were shown, never words for the screen and never computed figures.
  */
-import type { Digest, WrittenInstant } from "../record/index.ts";
+import type { WrittenInstant } from "../record/index.ts";
+import type {
+  ChannelDescription,
+  ChannelReference,
+  ChannelSettings,
+  CheckedChannel,
+  CleanBy,
+  CylinderComponent,
+  DateText,
+  Digits,
+  Duty,
+  FileReference,
+  GasCode,
+  GasPath,
+  GasTestChannel,
+  Guard,
+  Looked,
+  PeriodicCheck,
+  Reading,
+  SensorKind,
+  Shown,
+  Source,
+  VoidCause,
+} from "./body-parts.ts";
+import type { RuleSet } from "./rule-set.ts";
 
-/** A figure as a display, certificate or label showed it. */
-export interface Shown {
-  /** Decimal digits with a point, with or without a minus: `35`, `0.0`, `-1`, `20.9`. */
-  readonly digits: string;
-  /** UCUM code: `[ppm]`, `10*-9`, `%`, `mg/m3`, `ug/m3`, `s`, `bar`, `Cel`, `h`, `L`, … */
-  readonly unit: string;
-  readonly kind: "volume-fraction" | "fraction-of-lel" | "mass-concentration" | "other";
-  /** Smallest step of the display, in digits; null where it is not known. */
-  readonly step: string | null;
-}
-
-/** Gas ids of the tables of limits, such as `carbon-monoxide`; a site's own begin with `own-`. */
-export type GasCode = string;
-/** `2026-03-04`. */
-export type DateText = string;
-/** Whole or decimal digits without a unit. */
-export type Digits = string;
-
-/** One gas that one sensor measures. */
-export interface ChannelReference {
-  readonly sensor: string;
-  readonly gas: GasCode;
-}
-
-/** A file that the entry names: durable before it. */
-export interface FileReference {
-  readonly digest: Digest;
-  readonly name: string;
-  readonly size: number;
-}
-
-export type SensorKind =
-  | "electrochemical"
-  | "catalytic"
-  | "infrared"
-  | "photoionisation"
-  | "oxygen-partial-pressure"
-  | "oxygen-mole-fraction"
-  | "thermal-conductivity"
-  | "semiconductor"
-  | "unknown";
-
-/** Where a figure is from: a text that can be shown, and how well it is known. */
-export interface Source {
-  readonly title: string;
-  readonly place: string;
-  readonly mark: "read" | "memory" | "common-practice";
-}
-
-export interface ChannelDescription {
-  readonly gas: GasCode;
-  readonly unit: string;
-  readonly kind: Shown["kind"];
-  /** Gas and source of the LEL figure that 100 %LEL stands for; null for other kinds. */
-  readonly lel: { readonly gas: GasCode; readonly basis: string } | null;
-  readonly range: { readonly from: Digits; readonly to: Digits };
-  readonly step: Digits | null;
-  /** Seconds to 90 % of the final reading; null where nobody knows. */
-  readonly t90Seconds: Digits | null;
-}
+export type * from "./body-parts.ts";
+export type * from "./rule-set.ts";
 
 export interface Bodies {
   // The book itself
@@ -86,6 +52,8 @@ export interface Bodies {
     readonly maker: string | null;
     readonly sensors: readonly { readonly sensorKind: SensorKind; readonly channels: readonly ChannelDescription[] }[];
     readonly zeroesItselfAtStart: boolean | null;
+    /** How air comes to the sensors: by itself, or drawn by a pump. */
+    readonly pump: "none" | "built-in" | "attached" | null;
     readonly logs: "spot" | "mean" | "peak" | null;
     readonly memoryHours: Digits | null;
     readonly source: Source;
@@ -98,7 +66,11 @@ export interface Bodies {
   /** Subjects: instrument, sensor. */
   readonly "sensor-fitted": {
     readonly serial: string | null;
+    /** Where nobody here fitted it: a day on which it sat in the body already. */
     readonly fittedBefore: DateText | null;
+    readonly made: DateText | null;
+    /** Day printed on it after which it is not to be used. */
+    readonly useBefore: DateText | null;
     readonly sensorKind: SensorKind;
     readonly channels: readonly ChannelDescription[];
   };
@@ -108,13 +80,18 @@ export interface Bodies {
   readonly "sensor-removed": { readonly reason: "worn-out" | "failed" | "replaced" | "other" };
   /** Subjects: cylinder. */
   readonly "cylinder-registered": {
+    /** Number on the cylinder. A refill is a new cylinder. */
     readonly name: string;
+    readonly supplier: string | null;
+    readonly certificateNumber: string | null;
     readonly lot: string | null;
     readonly components: readonly CylinderComponent[];
     readonly balance: "air" | "nitrogen" | "other";
     readonly oxygen: Shown | null;
     readonly analysed: DateText | null;
     readonly waterVolumeLitres: Digits | null;
+    /** Gauge pressure when it was certified. */
+    readonly filledPressure: Shown | null;
     /** Below this gauge pressure nothing is proven with it; null where the certificate names none. */
     readonly leastPressure: Shown | null;
     readonly certificate: FileReference | null;
@@ -127,6 +104,10 @@ export interface Bodies {
     readonly part: "pump" | "hose" | "probe" | "filter" | "trap" | "regulator" | "cap" | "tubing";
     readonly name: string;
     readonly flow: Shown | null;
+    /** Of a hose or tubing, for the time that gas needs to come through. */
+    readonly lengthMetres: Digits | null;
+    readonly boreMillimetres: Digits | null;
+    readonly material: string | null;
   };
   /** Subjects: station, place. */
   readonly "station-registered": { readonly name: string; readonly sort: "by-hand" | "automatic" };
@@ -149,7 +130,8 @@ export interface Bodies {
     /** Compared with a clock that is trusted: how far this device was ahead. */
     readonly deviceClockAheadMs: { readonly lowest: number; readonly highest: number } | null;
   };
-  readonly "round-closed": Record<string, never>;
+  /** Rests on the round. */
+  readonly "round-closed": { readonly gauge: Shown | null };
   /** From here on subjects: instrument, tester, and the sensors; rests on the round. */
   readonly "self-test-seen": { readonly result: "passed" | "failed" | "interrupted"; readonly shown: string | null };
   /** Four things looked at, and no more than these four is claimed. */
@@ -162,23 +144,29 @@ export interface Bodies {
   readonly "settings-card-seen": {
     readonly how: "read-from-file" | "compared-by-eye" | "taken-from-last-card";
     readonly channels: readonly ChannelSettings[];
+    readonly firmware: string | null;
     readonly files: readonly FileReference[];
   };
   readonly "clean-air-read": {
     readonly shownCleanBy: CleanBy;
-    readonly readings: readonly (ChannelReference & { readonly reading: Shown })[];
+    readonly readings: readonly (ChannelReference & { readonly reading: Reading })[];
     /** What a true cell shows in this air; null where nobody worked it out. */
     readonly expectedOxygen: Shown | null;
   };
   readonly "zero-adjusted": {
     readonly shownCleanBy: CleanBy;
-    readonly channels: readonly (ChannelReference & { readonly asFound: Shown | null; readonly asLeft: Shown | null })[];
+    readonly channels: readonly (ChannelReference & { readonly asFound: Reading | null; readonly asLeft: Reading | null })[];
     readonly result: "set" | "failed";
   };
   /** Subjects also: cylinder, station, regulator and other line parts. */
   readonly "gas-tested": {
     readonly channels: readonly GasTestChannel[];
+    readonly gasPath: GasPath;
+    /** Seconds for which gas was held on the sensors. */
     readonly gasSeconds: Digits | null;
+    /** At this test; null where the round's figures hold. */
+    readonly gauge: Shown | null;
+    readonly flow: Shown | null;
     readonly isAutomatic: boolean;
     readonly files: readonly FileReference[];
   };
@@ -187,22 +175,27 @@ export interface Bodies {
   /** Rests on a failed gas test: somebody says afterwards why it failed. It stays failed. */
   readonly "gas-test-cause-claimed": { readonly cause: VoidCause };
   readonly "function-checked": PeriodicCheck;
-  readonly "calibration-checked": PeriodicCheck & {
-    readonly channels: readonly (ChannelReference & {
-      readonly component: GasCode;
-      readonly reading: Shown;
-      readonly result: "passed" | "failed" | "cannot-decide";
-    })[];
-    /** The rule agreed beforehand: name and limit, as the rule set had them. */
-    readonly rule: string;
+  readonly "calibration-checked": {
+    /** `undecided` where a channel is neither passed nor failed. */
+    readonly result: "passed" | "failed" | "undecided";
+    /** The rule agreed beforehand, as the rule set had it: the guard here, the error allowed beside each channel. */
+    readonly guard: Guard;
+    readonly channels: readonly CheckedChannel[];
+    readonly gasPath: GasPath;
+    readonly gasSeconds: Digits | null;
+    readonly workshop: string | null;
+    readonly files: readonly FileReference[];
   };
   readonly calibrated: {
     readonly channels: readonly (ChannelReference & {
       readonly component: GasCode;
-      readonly asFound: Shown | null;
-      readonly asLeft: Shown | null;
+      readonly asFound: Reading | null;
+      readonly asLeft: Reading | null;
       readonly result: "adjusted" | "left-as-found" | "failed";
     })[];
+    readonly gasPath: GasPath;
+    readonly gasSeconds: Digits | null;
+    readonly workshop: string | null;
     readonly files: readonly FileReference[];
   };
   readonly "charge-seen": {
@@ -214,7 +207,17 @@ export interface Bodies {
   // In and out of use
   readonly withdrawn: { readonly cause: "damaged" | "doubted" | "lost" | "recalled" | "other" };
   /** A request. Rests on the entries that show it may be used again. */
-  readonly returned: { readonly cause: string };
+  readonly returned: {
+    readonly cause:
+      | "calibrated-and-tested"
+      | "repaired"
+      | "found-again"
+      | "doubt-cleared"
+      | "recall-answered"
+      | "withdrawn-by-mistake"
+      | "other";
+    readonly reason: string | null;
+  };
   readonly "sent-away": { readonly to: string; readonly purpose: "service" | "calibration" | "loan" | "other" };
   readonly "back-from-service": {
     readonly done: readonly ("calibrated" | "sensor-changed" | "repaired" | "checked" | "nothing")[];
@@ -225,7 +228,9 @@ export interface Bodies {
     readonly of: "calibrated" | "function-checked" | "calibration-checked";
     readonly on: DateText;
     readonly channels: readonly ChannelReference[];
-    readonly saidBy: string;
+    /** What the one who brings it forward has in hand. */
+    readonly evidence: "certificate" | "list" | "label" | "word-of-mouth";
+    readonly workshop: string | null;
     readonly files: readonly FileReference[];
   };
   /** Something that asks for a new gas test. */
@@ -236,19 +241,39 @@ export interface Bodies {
       | "over-range"
       | "silicone"
       | "solvent"
+      | "catalyst-poison"
       | "corrosive-gas"
       | "extreme-conditions"
       | "clock-changed"
       | "settings-changed"
       | "firmware-changed"
+      | "filter-changed"
+      | "repaired"
       | "reading-doubted";
   };
 
   // Corrections and answers
   /** A request. Rests on the entry that is voided. Takes away what it supported, keeps what it opposed. */
-  readonly "entry-voided": { readonly cause: string };
+  readonly "entry-voided": {
+    readonly cause:
+      | "wrong-thing"
+      | "wrong-person"
+      | "wrong-time"
+      | "wrong-figure"
+      | "entered-twice"
+      | "done-wrongly"
+      | "evidence-bad"
+      | "other";
+    readonly reason: string;
+  };
   /** A request. Subjects: one cylinder, station, sensor, line-part or person; from that moment what was done with it supports nothing. */
-  readonly "thing-voided": { readonly from: WrittenInstant; readonly until: WrittenInstant | null; readonly cause: string };
+  readonly "thing-voided": {
+    readonly from: WrittenInstant;
+    /** First instant at which it counts again; null where none is known. */
+    readonly until: WrittenInstant | null;
+    readonly cause: "expired" | "decayed" | "wrong-gas" | "leaking" | "wrong-flow" | "faulty" | "not-entitled" | "other";
+    readonly reason: string;
+  };
   /** An answer to a question of the book: a clock that was wrong, a hole in a chain, a kind that was not known. */
   readonly "question-answered": {
     readonly question: "device-clock" | "hole-in-chain" | "chain-forks" | "unknown-kind";
@@ -264,10 +289,20 @@ export interface Bodies {
   readonly "rules-agreed": Record<string, never>;
   /** A finding that somebody relied on, as it was given out. */
   readonly "relied-on": {
+    /** Code of the question; `asked` holds what it was asked about, as canonical JSON text. */
     readonly question: string;
+    readonly asked: string;
     readonly at: WrittenInstant;
     readonly knownAt: number;
+    /** As it was printed. */
     readonly answer: string;
+    /** Code of the outcome or standing. */
+    readonly outcome: string | null;
+    readonly low: Shown | null;
+    readonly high: Shown | null;
+    /** Submission that set the rules which held; null where none did. */
+    readonly rules: string | null;
+    readonly limits: readonly { readonly id: string; readonly edition: string }[];
     readonly methods: readonly { readonly id: string; readonly edition: number }[];
     readonly files: readonly FileReference[];
   };
@@ -285,114 +320,4 @@ export interface PrivateParts {
   };
   readonly withdrawn: { readonly remark: string };
   readonly "upset-seen": { readonly remark: string };
-}
-
-export type Duty = "tester" | "keeper" | "hygienist" | "auditor" | "worker" | "administrator";
-export type Looked = "yes" | "no" | "not-looked";
-export type CleanBy = "proven-instrument" | "zero-air" | "outdoor-air" | "not-shown";
-export type VoidCause = "cap" | "flow" | "empty" | "wrong-cylinder" | "interrupted" | "other";
-
-export interface CylinderComponent {
-  readonly gas: GasCode;
-  readonly value: Shown;
-  /** Expanded uncertainty of the certified value with its coverage factor; null where the certificate gives none. */
-  readonly uncertainty: { readonly value: Shown; readonly coverageFactor: Digits } | null;
-  /** Preparation tolerance, per cent of the value; null where it is not given. */
-  readonly tolerancePercent: Digits | null;
-  /** Last day it may be used, in the site's zone; null where no date is known: then it proves nothing. */
-  readonly expires: DateText | null;
-}
-
-export interface ChannelSettings extends ChannelReference {
-  readonly unit: string;
-  readonly kind: Shown["kind"];
-  readonly lel: { readonly gas: GasCode; readonly basis: string } | null;
-  readonly span: Shown | null;
-  readonly setPoints: readonly SetPoint[];
-}
-
-export interface SetPoint {
-  /** The site's name for it: `low`, `high`, `twa`, `stel`, … */
-  readonly name: string;
-  readonly value: Shown;
-  readonly direction: "rising" | "falling";
-  readonly acts: "momentary" | "averaged";
-  readonly averageMinutes: Digits | null;
-  readonly isLatching: boolean | null;
-}
-
-export interface GasTestChannel extends ChannelReference {
-  /** Gas of the cylinder that it was shown. */
-  readonly component: GasCode;
-  readonly result: "passed" | "failed" | "not-tested";
-  /** Names of set points that sounded. */
-  readonly alarmsReached: readonly string[];
-  readonly secondsToAlarm: Digits | null;
-  readonly reading: Shown | null;
-}
-
-export interface PeriodicCheck {
-  readonly result: "passed" | "failed";
-  /** Who did it where it was not a person of this book. */
-  readonly doneBy: string | null;
-  readonly files: readonly FileReference[];
-}
-
-/** How long a support lasts. */
-export type Period =
-  | { readonly form: "each-use" }
-  | { readonly form: "each-shift" }
-  | { readonly form: "working-day" }
-  | { readonly form: "hours"; readonly hours: number }
-  | { readonly form: "days"; readonly days: number }
-  | { readonly form: "months"; readonly months: number };
-
-/** One setting of the site with where it comes from. */
-export interface Setting<Value> {
-  readonly value: Value;
-  readonly source: Source;
-}
-
-/** A rule of the site: whether it is asked for, and how long what satisfies it lasts. */
-export interface RuleSetting {
-  readonly isAsked: boolean;
-  readonly period: Period;
-  readonly source: Source;
-}
-
-export type RuleId =
-  | "in-service"
-  | "sensor-in-body"
-  | "daily-card"
-  | "settings"
-  | "clean-air"
-  | "gas-test"
-  | "function-check"
-  | "calibration-check"
-  | "calibration"
-  | "charge";
-
-export interface RuleSet {
-  readonly zone: string;
-  readonly shifts: readonly { readonly name: string; readonly from: string; readonly to: string }[];
-  /** The working day begins at this wall-clock time: `06:00`. */
-  readonly dayBegins: string;
-  readonly longestStintHours: Setting<number>;
-  readonly rules: Readonly<Record<Exclude<RuleId, "in-service" | "sensor-in-body">, RuleSetting>>;
-  /** Set points that each gas must have, and which of them a gas test must raise. */
-  readonly setPoints: readonly {
-    readonly gas: GasCode;
-    readonly points: readonly SetPoint[];
-    readonly raisedByGasTest: readonly string[];
-    readonly source: Source;
-  }[];
-  /** Largest reading in clean air, either side of nought (for oxygen of the expected reading), as shown. */
-  readonly zeroBands: readonly { readonly gas: GasCode; readonly band: Shown; readonly source: Source }[];
-  /** Gas names that a daily card must show, by model. */
-  readonly whoReturns: Setting<readonly Duty[]>;
-  /** Longest minutes between a failed test and the repeat that may show its claimed cause. */
-  readonly repeatMinutes: Setting<number>;
-  readonly leastChargePercent: Setting<number>;
-  /** A device clock farther out asks a person. */
-  readonly clockMinutes: Setting<number>;
 }
