@@ -135,7 +135,7 @@ test("a phone shows the first chart on its first screen, and no label in it but 
   await page.locator(".focus-pick select").selectOption("");
 });
 
-test("on a phone regimes stand under each limit when asked for, and nothing of them is cut", async () => {
+test("regimes stand under each limit on a phone, when asked for, and are cut at no width", async () => {
   const { page } = room;
   await page.setViewportSize(phone);
   await openExample();
@@ -157,6 +157,13 @@ test("on a phone regimes stand under each limit when asked for, and nothing of t
   );
   expect(cut).toEqual([]);
   await page.screenshot({ path: `${shots}/sides-phone.png`, fullPage: true });
+  for (const width of [721, 1024, 1181]) {
+    await page.setViewportSize({ width, height: 900 });
+    const hidden: number = await page.evaluate(
+      `document.querySelector(".scroll").scrollWidth - document.querySelector(".scroll").clientWidth`,
+    );
+    expect(hidden, `at ${width}`).toBe(0);
+  }
   await page.setViewportSize(desktop);
 });
 

@@ -34,7 +34,7 @@ const Cell = ({ channel, regime, kind }: CellParts): ReactElement => {
             </span>{" "}
             <Marked text={finding.limit.value === null ? kindName(finding.limit.kind, null) : limitFigure(finding.limit)} />
             {finding.limit.mark === "memory" && <span className="r"> (memory)</span>}
-            <br />
+            <br />{" "}
             <GroundsLink hash={groundsHash(channel, finding)} label={`Grounds of ${finding.outcome}, ${finding.limit.regime}`}>
               <span className="r">{finding.parts.length > 0 ? "grounds" : findingFigures(finding)}</span>
             </GroundsLink>
