@@ -29,7 +29,8 @@ export class LabelWatch {
 
   /** One row of the careful way. */
   see(cells: readonly string[], time: number, series: number, line: number): void {
-    const group = `${cells[this.sensor] ?? ""}/${series}`;
+    if (this.labels.size === 0) return;
+    const group = `${this.sensor < 0 ? "" : (cells[this.sensor] ?? "")}/${series}`;
     for (const [index, seen] of this.labels) if (!seen.isGivenUp) this.enter(index, seen, group, cells[index] ?? "", time, line);
   }
 
@@ -54,4 +55,4 @@ export class LabelWatch {
 
 /** The text of all columns that together tell recordings apart. */
 export const seriesText = ({ seriesColumns }: Plan, cells: readonly string[]): string =>
-  seriesColumns.map((index) => cells[index] ?? "").join(" / ");
+  seriesColumns.length === 0 ? "" : seriesColumns.map((index) => cells[index] ?? "").join(" / ");

@@ -26,6 +26,7 @@ export class PlainLines {
   private dateTemplate: TimeTemplate | null = null;
   private clockTemplate: TimeTemplate | null = null;
   private rows = 0;
+  private learnt = 0;
 
   constructor(plan: Plan, batch: Batch) {
     this.plan = plan;
@@ -66,7 +67,10 @@ export class PlainLines {
       this.sameTexts[index] = text;
       loop.same[index] = sameBytes(plan, text);
     }
-    if (!this.isPossible) this.isPossible = plan.countScale > 0 || this.learnTime(cells);
+    if (this.isPossible) return;
+    // A file whose times are built otherwise is not asked at every row.
+    if (this.learnt++ > 256 && this.learnt % 64 > 0) return;
+    this.isPossible = plan.countScale > 0 || this.learnTime(cells);
   }
 
   /** False where the time is not built so that places in it tell what stands there. */

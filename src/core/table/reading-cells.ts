@@ -46,7 +46,7 @@ export class ReadingCells {
   read(cells: readonly string[], row: number): CellFault | null {
     const { plan } = this;
     this.badCells = [];
-    const isBad = plan.statuses.some((index) => plan.badStatus.has(cells[index] ?? ""));
+    const isBad = plan.statuses.length > 0 && plan.statuses.some((index) => plan.badStatus.has(cells[index] ?? ""));
     if (plan.isLong) return this.longReading(cells, row, isBad);
     const bad: CellFault[] = [];
     for (let index = 0; index < plan.width; index++) {
@@ -81,10 +81,7 @@ export class ReadingCells {
   }
 
   private putFault(channel: number, row: number): void {
-    const { now } = this.batch;
-    (now.mantissas[channel] as Float64Array)[row] = 0; // one array a channel
-    (now.decimals[channel] as Uint8Array)[row] = 0;
-    (now.codes[channel] as Uint8Array)[row] = CODE.fault;
+    this.put(channel, row, 0, 0, CODE.fault);
   }
 
   private longReading(cells: readonly string[], row: number, isBad: boolean): CellFault | null {
@@ -93,7 +90,8 @@ export class ReadingCells {
     const unitText = plan.unit < 0 ? "" : (cells[plan.unit] ?? "");
     this.seeSensor(sensor, unitText);
     const channel = plan.sensors.get(sensor);
-    for (const [index, present] of batch.now.present.entries()) present[row] = index === channel ? 1 : 0;
+    const { present } = batch.now;
+    for (let index = 0; index < present.length; index++) (present[index] as Uint8Array)[row] = index === channel ? 1 : 0; // below the length
     if (channel === undefined) {
       // The survey goes on and learns the sensor; a reading under a mapping without it would leave its rows out.
       this.isSpoilt = true;
@@ -138,23 +136,12 @@ export class ReadingCells {
 
   /** Writes one reading; what is wrong with it, or null. */
   private reading(cell: string, channel: number, row: number, isBad: boolean): FaultType | null {
-    const { plan, batch } = this;
+    const { plan } = this;
     const planned = plan.channels[channel] as Plan["channels"][number]; // a channel of the plan
-    const put = (mantissa: number, decimals: number, code: number): null => {
-      (batch.now.mantissas[channel] as Float64Array)[row] = mantissa; // one array a channel
-      (batch.now.decimals[channel] as Uint8Array)[row] = decimals;
-      (batch.now.codes[channel] as Uint8Array)[row] = isBad ? CODE.fault : code;
-      return null;
-    };
-    if (cell === "") return put(0, 0, CODE.none);
-    const code = plan.words.get(cell) ?? plan.words.get(plainDigits(cell));
-    if (code === CODE.overRange)
-      return planned.rangeTop === null
-        ? put(0, 0, CODE.overRangeUnbounded)
-        : put(planned.rangeTop.mantissa, planned.rangeTop.decimals, code);
-    // Under range without a bound says nothing of how high it was.
-    if (code !== undefined) return put(0, 0, code === CODE.underRange ? CODE.none : code);
-    if (isNotANumberText(cell)) return put(0, 0, CODE.none);
+    if (cell === "") return this.put(channel, row, 0, 0, isBad ? CODE.fault : CODE.none);
+    const code = plan.words.size === 0 ? undefined : (plan.words.get(cell) ?? plan.words.get(plainDigits(cell)));
+    if (code !== undefined) return this.word(code, planned, channel, row, isBad);
+    if (isNotANumberText(cell)) return this.put(channel, row, 0, 0, isBad ? CODE.fault : CODE.none);
     const read = readNumber(cell, planned.column.decimalMark, planned.column.groupMark);
     if (typeof read === "string") {
       if (numberForm(cell) !== null) this.misread[channel] ??= { line: this.at.line, text: cell };
@@ -167,6 +154,24 @@ export class ReadingCells {
         return unit === null ? "not a number" : "unit changed";
     }
     if (read.mantissa > planned.possible * 10 ** read.decimals) return "impossible value";
-    return put(read.mantissa, read.decimals, read.bound === null ? CODE.valid : read.bound === ">" ? CODE.overRange : CODE.underRange);
+    const bound = read.bound === null ? CODE.valid : read.bound === ">" ? CODE.overRange : CODE.underRange;
+    return this.put(channel, row, read.mantissa, read.decimals, isBad ? CODE.fault : bound);
+  }
+
+  /** Writes what a word stands for. */
+  private word(code: number, { rangeTop }: Plan["channels"][number], channel: number, row: number, isBad: boolean): null {
+    if (code === CODE.overRange && rangeTop !== null)
+      return this.put(channel, row, rangeTop.mantissa, rangeTop.decimals, isBad ? CODE.fault : code);
+    // Under range without a bound says nothing of how high it was.
+    const alone = code === CODE.overRange ? CODE.overRangeUnbounded : code === CODE.underRange ? CODE.none : code;
+    return this.put(channel, row, 0, 0, isBad ? CODE.fault : alone);
+  }
+
+  private put(channel: number, row: number, mantissa: number, decimals: number, code: number): null {
+    const { now } = this.batch;
+    (now.mantissas[channel] as Float64Array)[row] = mantissa; // one array a channel
+    (now.decimals[channel] as Uint8Array)[row] = decimals;
+    (now.codes[channel] as Uint8Array)[row] = code;
+    return null;
   }
 }

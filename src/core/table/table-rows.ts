@@ -1,7 +1,7 @@
 /** What a record of the table is: a row, a heading again, a footer, a fault; and where it stands among the others in time. */
 import type { Batch } from "./batch.ts";
 import { orderOf } from "./column-order.ts";
-import { type SurveyEvidence, see } from "./evidence.ts";
+import { type ColumnEvidence, type SurveyEvidence, see } from "./evidence.ts";
 import type { FaultList } from "./fault-list.ts";
 import { FooterLines } from "./footer-lines.ts";
 import { gatherCell } from "./gather.ts";
@@ -125,9 +125,11 @@ export class TableRows {
   private isHeading(cells: readonly string[]): boolean {
     const { labels, unitTexts } = this.tools.structure;
     if (labels.length === 0) return false;
+    let known = 0;
+    for (const cell of cells) if (cell !== "" && this.headerSet.has(cell)) known++;
+    if (known === 0) return this.isUnitsAgain(cells, unitTexts);
     const filled = cells.filter((cell) => cell !== "");
-    const known = filled.filter((cell) => this.headerSet.has(cell)).length;
-    if (known * 2 < filled.length || known === 0) return this.isUnitsAgain(cells, unitTexts);
+    if (known * 2 < filled.length) return this.isUnitsAgain(cells, unitTexts);
     if (filled.some((cell) => !this.headerSet.has(cell) && (numberForm(cell)?.unitText === "" || timeText(cell) !== null))) return false;
     // One word may be a label by chance, unless it is the label of the time.
     const { time, date, clock } = this.plan;
@@ -212,8 +214,8 @@ export class TableRows {
   }
 
   private timeRead(cells: readonly string[]): ReturnType<RowClock["read"]> {
-    const [time = "", date = "", clock = ""] = [this.plan.time, this.plan.date, this.plan.clock].map((index) => cells[index] ?? "");
-    return this.clock.read(time, date, clock, this.at.line, seriesText(this.plan, cells));
+    const { time, date, clock } = this.plan;
+    return this.clock.read(cellAt(cells, time), cellAt(cells, date), cellAt(cells, clock), this.at.line, seriesText(this.plan, cells));
   }
 
   private stamp(row: number, time: number, cells: readonly string[]): void {
@@ -341,7 +343,8 @@ export class TableRows {
   private gather(cells: readonly string[]): void {
     const { columns } = this.evidence;
     const { vocabulary } = this.tools.environment;
-    for (const [index, column] of columns.entries()) {
+    for (let index = 0; index < columns.length; index++) {
+      const column = columns[index] as ColumnEvidence; // index is below the length
       this.changesBefore[index] = column.changes;
       const cell = cells[index] ?? "";
       gatherCell(column, cell, this.at.line, vocabulary);
@@ -380,3 +383,6 @@ export class TableRows {
     this.tools.sink?.begin(this.plan.channels.map(({ column }) => column));
   }
 }
+
+/** Empty where the table has no such column (an index below nought would be looked up by name, which is slow). */
+const cellAt = (cells: readonly string[], index: number): string => (index < 0 ? "" : (cells[index] ?? ""));

@@ -108,7 +108,7 @@ const meaningsByWord: ReadonlyMap<string, WordMeaning> = new Map(
 export const likelyMeaning = (text: string): WordMeaning | null => meaningsByWord.get(text.trim().toLowerCase()) ?? null;
 
 /** IEEE 754's own text for "not a number" says what it means: no reading, without a question. */
-export const isNotANumberText = (text: string): boolean => /^[+-]?nan$/i.test(text);
+export const isNotANumberText = (text: string): boolean => text.length >= 3 && text.length <= 4 && /^[+-]?nan$/i.test(text);
 
 /** Numbers that loggers write for "no reading" or "over range" (common practice). */
 const SENTINELS: ReadonlySet<number> = new Set([
