@@ -68,6 +68,7 @@ function foldTimes(seen: PlainSeen, { times }: ColumnEvidence, filled: number, i
   else times.complete += filled;
   if (template.offset !== null && !isDate) times.withOffset += filled;
   else times.local.count += filled;
+  if (template.half !== null && !isDate) times.twelveHour += filled;
   const date = seen.dateTemplate as TimeTemplate; // rows were read with it
   if (!isDate && template.dateAt < 0) return;
   if (date.yearAt === date.dateAt) times.yearFirst += filled;

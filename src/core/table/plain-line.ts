@@ -82,6 +82,7 @@ export class PlainLines {
     if (plan.date >= 0 && (clock.dateAt >= 0 || date.hourAt >= 0 || clock.hourAt < 0)) return false;
     // Day and month in numbers under an order that has no place for them are for the careful way.
     if (date.yearAt !== date.dateAt && plan.order === "year-month-day") return false;
+    this.learnt = 0;
     this.clockTemplate = clock;
     this.dateTemplate = date;
     loop.hasSeconds = clock.secondAt >= 0;
@@ -89,6 +90,7 @@ export class PlainLines {
     loop.minuteAt = clock.hourAt >= 0 ? clock.hourAt + 3 : loop.knownLength;
     loop.fractionLength = clock.fractionAt >= 0 ? clock.fractionLength + 1 : 0;
     loop.suffix = clock.ending();
+    loop.forgetMinute();
     if (clock.offset !== null || plan.zone === null) {
       loop.pieceFrom = Number.NEGATIVE_INFINITY;
       loop.pieceTo = Number.POSITIVE_INFINITY;
@@ -127,7 +129,12 @@ export class PlainLines {
 
   private newHour(bytes: Uint8Array, position: number, limit: number, line: number): boolean {
     const template = this.clockTemplate as TimeTemplate; // learnt before this way was taken
-    if (position + template.length >= limit || !template.fits(bytes, position)) return false;
+    if (position + template.length >= limit) return false;
+    if (!template.fits(bytes, position)) {
+      // At noon and at midnight AM and PM change: the next row teaches the other one.
+      this.isPossible = template.half === null;
+      return false;
+    }
     const minute = template.minute(bytes, position);
     if (Number.isNaN(minute)) return false;
     if (template.dateAt >= 0 && !this.newDate(bytes, position, limit, line)) return false;

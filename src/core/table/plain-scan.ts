@@ -128,6 +128,12 @@ export class PlainScan {
     this.tail = view.getFloat64(position + knownLength - 8, true);
   }
 
+  /** The same bytes may mean another time from here on. */
+  forgetMinute(): void {
+    this.lastMinute.fill(0);
+    this.head = Number.NaN;
+  }
+
   /** The greatest mantissa that is plain with so many decimals. */
   learnLimit(column: number, places: number, limit: number): void {
     const { limits, shorts } = this;

@@ -18,6 +18,8 @@ export class TimeTemplate {
   readonly fractionLength: number;
   /** Minutes east of UTC that every cell carries; null where none does. */
   readonly offset: number | null;
+  /** Minutes that the half of the day adds, where every cell ends in the same of AM and PM; null where none does. */
+  readonly half: number | null;
   private readonly sample: Uint8Array;
   /** First and second number of a date in numbers, for the evidence. */
   first = 0;
@@ -34,6 +36,7 @@ export class TimeTemplate {
     this.fractionAt = parts.fractionAt;
     this.fractionLength = parts.fractionLength;
     this.offset = parts.offset;
+    this.half = parts.half;
     this.sample = Uint8Array.from(text, (letter) => letter.charCodeAt(0));
   }
 
@@ -79,7 +82,9 @@ export class TimeTemplate {
     if (this.hourAt < 0) return 0;
     const hour = two(bytes, from + this.hourAt);
     const minute = two(bytes, from + this.hourAt + 3);
-    this.hasOtherHours ||= hour === 0 || hour > 12;
+    this.hasOtherHours ||= hour === 0 || hour > 12 || this.half !== null;
+    if (this.half !== null)
+      return hour >= 1 && hour <= 12 && minute < 60 ? ((hour % 12) * 60 + minute + this.half) * MILLISECONDS_PER_MINUTE : Number.NaN;
     return hour < 24 && minute < 60 ? (hour * 60 + minute) * MILLISECONDS_PER_MINUTE : Number.NaN;
   }
 }
@@ -92,11 +97,13 @@ interface TemplateParts {
   readonly fractionAt: number;
   readonly fractionLength: number;
   readonly offset: number | null;
+  readonly half: number | null;
 }
 
 const DATE = /^(?:\d{4}([-/.])\d\d\1\d\d|\d\d([-/.])\d\d\2\d{4})/;
 const CLOCK = /^\d\d:\d\d(?::\d\d(?:\.(\d{1,3}))?)?/;
 const OFFSET = /^(?:Z|([+-])(\d\d):(\d\d))$/;
+const HALF = /^ ([ap])m$/i;
 
 /** The template of a cell, or null where its form is read the careful way only. */
 export function templateOf(text: string): TimeTemplate | null {
@@ -114,7 +121,8 @@ export function templateOf(text: string): TimeTemplate | null {
   if (clock !== null) position += clock[0].length;
   const suffix = text.slice(position);
   const offset = OFFSET.exec(suffix);
-  if (suffix !== "" && offset === null) return null;
+  const half = clock === null ? null : HALF.exec(suffix);
+  if (suffix !== "" && offset === null && half === null) return null;
   const minutes =
     offset === null ? null : offset[1] === undefined ? 0 : (offset[1] === "-" ? -1 : 1) * (Number(offset[2]) * 60 + Number(offset[3]));
   return new TimeTemplate(text, {
@@ -125,6 +133,7 @@ export function templateOf(text: string): TimeTemplate | null {
     fractionAt: fractionLength > 0 ? hourAt + 9 : -1,
     fractionLength,
     offset: minutes,
+    half: half === null ? null : half[1]?.toLowerCase() === "p" ? 720 : 0,
   });
 }
 

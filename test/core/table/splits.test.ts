@@ -98,12 +98,19 @@ test("a short way and the careful way store the same", () => {
 
 const day = (iso: string): string => `${iso.slice(8, 10)}/${iso.slice(5, 7)}/${iso.slice(0, 4)}`;
 const month = (iso: string): string => `${iso.slice(5, 7)}-${iso.slice(8, 10)}-${iso.slice(0, 4)}`;
+const halfDay = (iso: string, end: number): string => {
+  const hour = Number(iso.slice(11, 13));
+  return `${String(hour % 12 || 12).padStart(2, "0")}${iso.slice(13, end)} ${hour < 12 ? "AM" : "PM"}`;
+};
 const FORMS: readonly (readonly [string, number, string, (iso: string) => string])[] = [
   ["days alone", 86_400, "Time", (iso) => iso.slice(0, 10)],
   ["days alone, day first", 86_400, "Time", day],
   ["no seconds", 60, "Time", (iso) => iso.slice(0, 16)],
   ["hours apart", 3_600, "Time", (iso) => iso.slice(0, 19).replace("T", " ")],
   ["minutes apart, month first", 540, "Time", (iso) => `${month(iso)} ${iso.slice(11, 16)}`],
+  ["AM and PM", 97, "Time", (iso) => `${day(iso)} ${halfDay(iso, 19)}`],
+  ["AM and PM without seconds, at noon alone too", 43_200 + 60, "Time", (iso) => `${iso.slice(0, 10)} ${halfDay(iso, 16)}`],
+  ["am and pm beside a date of its own", 1_260, "Date,Time", (iso) => `${day(iso)},${halfDay(iso, 19).toLowerCase()}`],
   ["thousandths of a second", 0.125, "Time", (iso) => iso],
   ["an offset", 7, "Time", (iso) => `${iso.slice(0, 19)}+00:00`],
   ["date and clock apart", 61, "Date,Time", (iso) => `${day(iso)},${iso.slice(11, 19)}`],
