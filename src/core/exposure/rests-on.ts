@@ -1,7 +1,7 @@
 /** What the figures of one channel over one shift rest on: readings, file, doubts, and every statement that was used. */
 import type { Assumption, Ground } from "../finding.ts";
 import type { Channel, ChannelSignal, Recording, SignalNote } from "../recording/index.ts";
-import { READING, regularStep } from "../recording/index.ts";
+import { READING, stepRange } from "../recording/index.ts";
 import type { AssessmentSettings, ShiftSpan } from "./assessment.ts";
 import type { ReadingExtremes } from "./extremes.ts";
 import { type Period, restOfEightHours } from "./period.ts";
@@ -104,7 +104,7 @@ function doubtOf(note: SignalNote, decimals: number): readonly Ground[] {
 function readingsGround(channel: Channel, { largestGap }: ChannelSignal, extremes: ReadingExtremes): Ground {
   const { lines } = channel;
   const { rows, readings, firstRow, lastRow } = extremes;
-  const steps = stepsBetween(channel.times, { firstRow, lastRow, largestGapMs: largestGap.ms });
+  const steps = stepRange(channel.times, { firstRow, lastRow, largestGapMs: largestGap.ms });
   return {
     type: "readings",
     count: readings,
@@ -114,28 +114,6 @@ function readingsGround(channel: Channel, { largestGap }: ChannelSignal, extreme
     firstLine: rows === 0 ? null : (lines?.[firstRow] ?? null),
     lastLine: rows === 0 ? null : (lines?.[lastRow] ?? null),
   };
-}
-
-/** Shortest and longest step from row to row, those over the largest gap left out; null where no two rows are so near. */
-function stepsBetween(
-  times: Float64Array,
-  { firstRow, lastRow, largestGapMs }: { readonly firstRow: number; readonly lastRow: number; readonly largestGapMs: number },
-): { readonly leastMs: number; readonly mostMs: number } | null {
-  if (lastRow <= firstRow) return null;
-  const step = regularStep(times);
-  if (step !== null) return { leastMs: step, mostMs: step };
-  let least = Infinity;
-  let most = 0;
-  let before = times[firstRow] as number; // a row of the channel
-  for (let row = firstRow + 1; row <= lastRow; row += 1) {
-    const time = times[row] as number; // lastRow is one of them
-    const ms = time - before;
-    before = time;
-    if (ms > largestGapMs) continue;
-    if (ms < least) least = ms;
-    if (ms > most) most = ms;
-  }
-  return most === 0 ? null : { leastMs: least, mostMs: most };
 }
 
 /** How readings stand for time, and what was said of time without them. */

@@ -16,8 +16,6 @@ export interface StretchSums {
   readonly openMs: number;
   /** As `openMs`, without time said to be like the sampled time or bounded as an average only. */
   readonly undeclaredMs: number;
-  /** Measured time with readings below nought. */
-  readonly negativeMs: number;
   /**
    * Integral of what was shown or declared at its word: readings, declared worst cases; null where over range was met, or
    * where readings claim one moment and differ by more than the rounding of a step: then neither is the better figure.
@@ -50,7 +48,7 @@ export function stretchSums(sums: SignalSums, noughtHides = 0): StretchSums {
   if (signal.high === null && signal.stretches === null && low.least >= 0)
     return plainSums(lengthMs, integralBetween(low, low.start, low.end));
   const walked = walkedSums(sums, lengthMs);
-  return isContested(sums, noughtHides) ? { ...walked, best: null } : walked;
+  return walked.best !== null && isContested(sums, noughtHides) ? { ...walked, best: null } : walked;
 }
 
 /** Whether some measured moment has two claims: two readings of one instant, or two parts after a clock was set back. */
@@ -79,7 +77,6 @@ function plainSums(lengthMs: number, total: number): StretchSums {
     msByCode: [lengthMs, 0, 0, 0, 0, 0, 0],
     openMs: 0,
     undeclaredMs: 0,
-    negativeMs: 0,
   };
 }
 
@@ -104,27 +101,8 @@ function walkedSums({ signal, low, upper, apart }: SignalSums, lengthMs: number)
     tally.sampledLow += (low.sums[block + 1] as number) - (low.sums[block] as number); // blocks + 1 sums
     tally.sampledHigh += known;
     tally.knownHigh += known;
-    if ((low.lowest[block] as number) < 0) tally.negativeMs += negativeMsIn(signal, first, past); // block < blocks
   }
   return sumsOf(tally, lengthMs);
-}
-
-/** Without a branch, since a drifting sensor goes to and fro: x >>> 31 is 1 below nought. */
-function negativeMsIn({ low, timing }: TwoEdgedSignal, first: number, past: number): number {
-  let segments = 0;
-  if (timing.kind === "regular") {
-    for (let i = first; i < past; i += 1) segments += (low[i] as number) >>> 31; // i < length
-    return segments * timing.stepMs;
-  }
-  const { edges } = timing;
-  let edge = edges[first] as number; // count + 1 edges
-  let ms = 0;
-  for (let i = first; i < past; i += 1) {
-    const next = edges[i + 1] as number; // count + 1 edges
-    ms += ((low[i] as number) >>> 31) * (next - edge); // i < length
-    edge = next;
-  }
-  return ms;
 }
 
 /** Whether four codes a word are all `sampled`; false where the words do not cover the block. */
@@ -143,7 +121,6 @@ interface Tally {
   knownHigh: number;
   openMs: number;
   undeclaredMs: number;
-  negativeMs: number;
   declaredAtWord: number;
 }
 
@@ -155,7 +132,6 @@ const emptyTally = (): Tally => ({
   knownHigh: 0,
   openMs: 0,
   undeclaredMs: 0,
-  negativeMs: 0,
   declaredAtWord: 0,
 });
 
@@ -176,14 +152,13 @@ function walk({ low, high, stretches, timing }: TwoEdgedSignal, first: number, p
       tally.sampledLow += lower * ms;
       if (open) tally.sampledOpen = true;
       else tally.sampledHigh += upper * ms;
-      if (lower < 0) tally.negativeMs += ms;
     } else if (code === STRETCH.declaredWorstCase && !open) tally.declaredAtWord += upper * ms;
     if (open && code !== STRETCH.declaredLikeSampled && code !== STRETCH.declaredAverageOnly) tally.undeclaredMs += ms;
   }
 }
 
 function sumsOf(tally: Tally, lengthMs: number): StretchSums {
-  const { msByCode, sampledLow, sampledHigh, sampledOpen, knownHigh, openMs, undeclaredMs, negativeMs, declaredAtWord } = tally;
+  const { msByCode, sampledLow, sampledHigh, sampledOpen, knownHigh, openMs, undeclaredMs, declaredAtWord } = tally;
   const boundedMs = msByCode[STRETCH.bounded] ?? 0;
   return {
     lengthMs,
@@ -192,7 +167,6 @@ function sumsOf(tally: Tally, lengthMs: number): StretchSums {
     knownHigh,
     openMs,
     undeclaredMs,
-    negativeMs,
     sampledMs: (msByCode[STRETCH.sampled] ?? 0) + boundedMs,
     sampledHigh: sampledOpen ? null : sampledHigh,
     best: boundedMs > 0 ? null : sampledLow + declaredAtWord,

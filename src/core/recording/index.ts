@@ -14,7 +14,7 @@ export {
   type RowTally,
 } from "./collect-rows.ts";
 export type { Declaration } from "./declaration.ts";
-export { defaultLargestGap, GAP_FACTOR, type LargestGap, regularStep } from "./largest-gap.ts";
+export { defaultLargestGap, GAP_FACTOR, type LargestGap, regularStep, stepRange } from "./largest-gap.ts";
 export { type RecordedSpan, recordedSpans, type StretchRun, stretchRuns } from "./marked-span.ts";
 export { keptRows, m4Columns, type PixelColumns, type SignalColumns, signalColumns } from "./pixel-columns.ts";
 export type { Period } from "./row-layout.ts";

@@ -102,6 +102,48 @@ function foundLongest(times: Float64Array): number {
   return most;
 }
 
+/** A stretch of rows, both ends included, and the step from which on two rows are apart. */
+export interface RowStretch {
+  readonly firstRow: number;
+  readonly lastRow: number;
+  readonly largestGapMs: number;
+}
+
+/** Shortest and longest step from row to row, those over the largest gap left out; null where no two rows are so near. */
+export function stepRange(times: Float64Array, stretch: RowStretch): { readonly leastMs: number; readonly mostMs: number } | null {
+  const known = ranges.get(times);
+  const { firstRow, lastRow, largestGapMs } = stretch;
+  const isSame = known?.firstRow === firstRow && known.lastRow === lastRow && known.largestGapMs === largestGapMs;
+  if (known !== undefined && isSame) return known.range;
+  const range = foundRange(times, stretch);
+  ranges.set(times, { ...stretch, range });
+  return range;
+}
+
+/** Of the last stretch that was asked for: channels of one recording share their rows. */
+const ranges = new WeakMap<Float64Array, RowStretch & { readonly range: ReturnType<typeof foundRange> }>();
+
+function foundRange(
+  times: Float64Array,
+  { firstRow, lastRow, largestGapMs }: RowStretch,
+): { readonly leastMs: number; readonly mostMs: number } | null {
+  if (lastRow <= firstRow) return null;
+  const step = regularStep(times);
+  if (step !== null) return { leastMs: step, mostMs: step };
+  let least = Infinity;
+  let most = 0;
+  let before = times[firstRow] as number; // a row of the channel
+  for (let row = firstRow + 1; row <= lastRow; row += 1) {
+    const time = times[row] as number; // lastRow is one of them
+    const ms = time - before;
+    before = time;
+    if (ms > largestGapMs) continue;
+    if (ms < least) least = ms;
+    if (ms > most) most = ms;
+  }
+  return most === 0 ? null : { leastMs: least, mostMs: most };
+}
+
 /** Rows after which the next one is later than the largest gap. */
 export function lateRows(times: Float64Array, largestGapMs: number): Uint32Array {
   const known = late.get(times);

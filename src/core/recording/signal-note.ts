@@ -70,18 +70,31 @@ function negativeNotes({ values, codes, times }: Channel, rules: BoundRules, per
 /** From the first row after over-range to the end of the recording: a proof in between would be an entry, not a row. */
 function doubtNotes(channel: Channel, period: Period | null): SignalNote[] {
   const { times, values, codes, rangeTop } = channel;
-  const isOver = (row: number) =>
+  const isOver = (row: number): boolean =>
     codes?.[row] === READING.overRange ||
     codes?.[row] === READING.overRangeUnbounded ||
     (rangeTop !== null && (values[row] ?? 0) >= rangeTop && (codes === null || codes[row] === READING.valid));
   const past = period === null ? times.length : firstRowFrom(times, period.to);
-  let row = period === null ? 0 : firstRowFrom(times, period.from);
-  while (row < past && !isOver(row)) row += 1;
+  let row = firstOver(channel, period === null ? 0 : firstRowFrom(times, period.from), past);
   if (row === past) return [];
   while (row < times.length && isOver(row)) row += 1;
   const until = Math.min(times.at(-1) ?? 0, period?.to ?? Infinity);
   const from = times[row];
   return from === undefined || from >= until ? [] : [{ type: "doubtful after over-range", from, until }];
+}
+
+/** First row of a stretch that is over range, or stands at the range top; the end of the stretch where none does. */
+function firstOver({ values, codes, rangeTop }: Channel, first: number, past: number): number {
+  const coded = Math.min(firstCode(codes, READING.overRange, first, past), firstCode(codes, READING.overRangeUnbounded, first, past));
+  if (rangeTop === null) return coded;
+  for (let row = first; row < coded; row += 1)
+    if ((values[row] as number) >= rangeTop && (codes === null || codes[row] === READING.valid)) return row; // past <= length
+  return coded;
+}
+
+function firstCode(codes: Uint8Array | null, code: number, first: number, past: number): number {
+  const found = codes === null ? -1 : codes.indexOf(code, first);
+  return found < 0 || found > past ? past : found;
 }
 
 function overlapNotes({ pieces }: DeclaredTime, declared: readonly DeclaredSteps[]): SignalNote[] {

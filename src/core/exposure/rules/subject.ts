@@ -36,14 +36,13 @@ export interface GreatestLevels {
   readonly high: number | null;
 }
 
+type Parts = Pick<Subject, "made" | "period" | "extremes" | "settings">;
+
 /**
  * Greatest level of a period. The last of spot readings has no length, yet it was read. Of logged interval peaks the
  * greatest was reached; of interval means some instant reached at least the mean, and no bound is known above.
  */
-export function greatestLevels(
-  channel: Channel,
-  { made, period, extremes, settings }: Pick<Subject, "made" | "period" | "extremes" | "settings">,
-): GreatestLevels {
+export function greatestLevels(channel: Channel, { made, period, extremes, settings }: Parts): GreatestLevels {
   const { sums, around } = period;
   const shown = extremes.greatest;
   const held = channel.kind === "interval peak" ? 0 : Math.max(sums.low.greatest, lastLow(channel, made));
@@ -52,25 +51,26 @@ export function greatestLevels(
   const open = isOpenOutside(period) || lastIsOpen(channel, made, settings.declarations);
   const high = open || around.high === null ? null : Math.max(least, around.high.greatest, lastHigh(channel, made, settings.declarations));
   const wasOver = made.tally.overRangeMs > 0 || (made.last !== null && isOverRange(channel, made.last.row));
-  const word = Math.max(shown?.steps ?? 0, least, sumsAtWord(around).greatest);
   return {
     low: least,
     // At the start of a shift a reading from before it still holds.
     at: held > Math.max(0, shown?.steps ?? 0) ? startOf(sums.low, held) : (shown?.at ?? null),
-    best: high === null || shown === null || wasOver || isInDoubt(channel, { made, period, extremes, settings }, word) ? null : word,
+    best: high === null || shown === null || wasOver ? null : bestLevel(channel, { made, period, extremes, settings }, shown.steps, least),
     high,
   };
+}
+
+/** What was shown and said at its word; null where readings in doubt can have been above it. */
+function bestLevel(channel: Channel, parts: Parts, shown: number, least: number): number | null {
+  const word = Math.max(shown, least, sumsAtWord(parts.period.around).greatest);
+  return isInDoubt(channel, parts, word) ? null : word;
 }
 
 /**
  * Whether readings in doubt can have been above a level. Of logged peaks every interval is known as a bound only, yet the
  * greatest of them is what was shown; what logged means close may lie outside of the signal.
  */
-function isInDoubt(
-  channel: Channel,
-  { made, period, extremes, settings }: Pick<Subject, "made" | "period" | "extremes" | "settings">,
-  level: number,
-): boolean {
+function isInDoubt(channel: Channel, { made, period, extremes, settings }: Parts, level: number): boolean {
   if (channel.kind === "interval peak") return extremes.apart > 0;
   if (channel.kind === "interval mean") return period.stretch.best === null;
   const last = lastHigh(channel, made, settings.declarations);
