@@ -2,7 +2,7 @@
 import type { Range } from "../finding.ts";
 import { regimeById, substance } from "../gas/index.ts";
 import { decimalFromText, numberFromDecimal, stepsAround, type Unit } from "../quantity/index.ts";
-import type { Channel, ChannelSignal, Recording, SignalSettings, TwoEdgedSignal } from "../recording/index.ts";
+import type { Channel, ChannelSignal, LentMemory, Recording, SignalSettings, TwoEdgedSignal } from "../recording/index.ts";
 import { OPEN, PLAIN_SETTINGS, READING, STRETCH, signalOf } from "../recording/index.ts";
 import { given, type Result, refused } from "../result.ts";
 import type { AssessmentRefusal, AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, ShortTerm } from "./assessment.ts";
@@ -85,11 +85,41 @@ function coverageFault(channels: readonly Channel[], shifts: readonly ShiftSpan[
   return longest > DAY_MS ? { type: "longer-than-a-day", hours: longest / 3_600_000 } : null;
 }
 
+/** Most rows for which memory is kept: a day of a reading a second. */
+const MOST_KEPT = 90_000;
+const BYTES_A_ROW = 24;
+
+/** Nothing of a signal outlives the assessment of its channel, so that the next one is laid into the same memory. */
+let kept: LentMemory | null = { buffer: new ArrayBuffer(0), used: 0 };
+
 function assessChannel(
   recording: Recording,
   logged: Channel,
   shifts: readonly (ShiftSpan | null)[],
   settings: AssessmentSettings,
+): Result<readonly ChannelAssessment[], AssessmentRefusal> {
+  const lent = memoryFor(kept, logged.times.length);
+  // Who asks for an assessment while one is going on has memory of his own.
+  kept = null;
+  try {
+    return assessShifts(recording, logged, shifts, settings, lent);
+  } finally {
+    kept = lent ?? { buffer: new ArrayBuffer(0), used: 0 };
+  }
+}
+
+function memoryFor(memory: LentMemory | null, rows: number): LentMemory | null {
+  if (memory === null || rows > MOST_KEPT) return null;
+  const isEnough = memory.buffer.byteLength >= rows * BYTES_A_ROW;
+  return { buffer: isEnough ? memory.buffer : new ArrayBuffer(rows * BYTES_A_ROW), used: 0 };
+}
+
+function assessShifts(
+  recording: Recording,
+  logged: Channel,
+  shifts: readonly (ShiftSpan | null)[],
+  settings: AssessmentSettings,
+  lent: LentMemory | null,
 ): Result<readonly ChannelAssessment[], AssessmentRefusal> {
   const channel = inFinerSteps(logged, settings);
   const outside = readingsOutside(channel, settings.shifts);
@@ -101,7 +131,7 @@ function assessChannel(
   const earlier: Period[] = [];
   const unnamed: Period[] = [];
   for (const shift of shifts) {
-    const signalMade = signalOf(channel, signalSettings(channel, settings), settings.declarations, shift);
+    const signalMade = signalOf(channel, signalSettings(channel, settings), settings.declarations, shift, lent);
     if (!signalMade.ok) return signalMade;
     const signal = withLength(signalMade.value.signal, channel);
     const before = shift === null ? given([]) : unnamedBefore(channel, settings, shift, earlier.at(-1) ?? null);

@@ -58,7 +58,7 @@ function levelsAtWord({ low, high, stretches }: TwoEdgedSignal): Int32Array {
  * moments of which two claims differ by more than the rounding of a step. Null where nothing is in doubt.
  *
  * `noughtHides`, in steps: as for `stretchSums`; below nought where readings claim one instant and differ, so that every
- * level at or below nought is in doubt.
+ * level below nought is in doubt.
  *
  * @example
  * ```ts
@@ -91,7 +91,8 @@ function isInDoubt({ low, stretches }: TwoEdgedSignal, high: Int32Array, index: 
   const upper = high[index] as number; // as long as low
   const code = stretches === null ? STRETCH.sampled : stretches[index];
   if (lower === upper || (code !== STRETCH.sampled && code !== STRETCH.bounded)) return false;
-  return code === STRETCH.bounded || upper - (lower > 0 ? lower : noughtHides) > 1;
+  const claimed = lower > 0 ? lower : lower === 0 ? Math.max(0, noughtHides) : noughtHides;
+  return code === STRETCH.bounded || upper - claimed > 1;
 }
 
 /** The greatest windows of both edges, found before. */

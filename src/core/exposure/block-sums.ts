@@ -16,34 +16,47 @@ export interface Blocks {
 /** Below this the sum of a block, and the difference of two values, fit 32 bits. */
 const NARROW = 2 ** 26;
 
-/** `largest`: the greatest |steps| of the values, as far as it is known. Never refuses. Source: ours. */
-export function sumBlocks(values: Int32Array, timing: Timing, into: Blocks, largest: number): void {
-  if (timing.kind === "regular") sumRegularBlocks(values, timing, into, largest < NARROW);
-  else sumUnevenBlocks(values, timing.edges, into, largest < NARROW);
+/** Another edge on the same timing: blocks in which it differs are marked with 1. */
+export interface Beside {
+  readonly values: Int32Array;
+  readonly differs: Uint8Array;
 }
 
 /**
- * The same beside sums of another edge on the same timing: where a block's values are the same they are taken over, a
- * block that differs is marked. Open values count as nought in the sums. Never refuses. Source: ours.
+ * `largest`: the greatest |steps| of the values, as far as it is known. `beside`: marked on the way, so that no value is
+ * read twice. Never refuses. Source: ours.
  */
-export function sumBlocksBeside(
-  values: Int32Array,
-  other: Blocks & { readonly values: Int32Array; readonly timing: Timing },
-  into: Blocks,
-  differs: Uint8Array,
-): void {
+export function sumBlocks(values: Int32Array, timing: Timing, into: Blocks, largest: number, beside: Beside | null = null): void {
+  const isNarrow = largest < NARROW;
+  if (beside !== null && !isNarrow) markDiffering(values, beside);
+  const marked = isNarrow ? beside : null;
+  if (timing.kind === "regular") sumRegularBlocks(values, timing, into, isNarrow, marked);
+  else sumUnevenBlocks(values, timing.edges, into, isNarrow, marked);
+}
+
+/** Marks blocks in which two edges differ. Never refuses. Source: ours. */
+export function markDiffering(values: Int32Array, { values: others, differs }: Beside): void {
+  const count = values.length;
+  for (let block = 0, first = 0; first < count; block += 1, first += BLOCK)
+    if (!isSame(values, others, first, first + BLOCK < count ? first + BLOCK : count)) differs[block] = 1;
+}
+
+/**
+ * The same of an edge beside sums of another one on the same timing: blocks that are not marked as differing are taken over.
+ * Open values count as nought in the sums. Never refuses. Source: ours.
+ */
+export function sumBlocksBeside(values: Int32Array, other: Blocks & { readonly timing: Timing }, into: Blocks, differs: Uint8Array): void {
   const { sums, lowest, highest } = into;
   const { timing } = other;
   const count = values.length;
   let total = 0;
   for (let block = 0, first = 0; first < count; block += 1, first += BLOCK) {
     const past = first + BLOCK < count ? first + BLOCK : count;
-    if (isSame(values, other.values, first, past)) {
+    if (differs[block] === 0) {
       total += (other.sums[block + 1] as number) - (other.sums[block] as number); // blocks + 1 sums
       lowest[block] = other.lowest[block] as number; // block < blocks
       highest[block] = other.highest[block] as number; // block < blocks
     } else {
-      differs[block] = 1;
       total +=
         timing.kind === "regular"
           ? timing.stepMs * openBlock(values, first, past, into, block)
@@ -108,6 +121,7 @@ function sumRegularBlocks(
   timing: { readonly start: number; readonly stepMs: number },
   into: Blocks,
   isNarrow: boolean,
+  beside: Beside | null,
 ): void {
   const { times, sums } = into;
   const count = values.length;
@@ -115,7 +129,8 @@ function sumRegularBlocks(
   times[0] = timing.start;
   for (let block = 0, first = 0; first < count; block += 1, first += BLOCK) {
     const past = first + BLOCK < count ? first + BLOCK : count;
-    steps += isNarrow ? narrowBlock(values, first, past, into, block) : wideBlock(values, first, past, into, block);
+    if (beside !== null) steps += narrowBlockBeside(values, first, past, into, block, beside);
+    else steps += isNarrow ? narrowBlock(values, first, past, into, block) : wideBlock(values, first, past, into, block);
     sums[block + 1] = steps * timing.stepMs;
     times[block + 1] = timing.start + past * timing.stepMs;
   }
@@ -158,16 +173,39 @@ function narrowBlock(values: Int32Array, first: number, past: number, into: Bloc
   return sum;
 }
 
-function sumUnevenBlocks(values: Int32Array, edges: Float64Array, into: Blocks, isNarrow: boolean): void {
+function narrowBlockBeside(values: Int32Array, first: number, past: number, into: Blocks, block: number, beside: Beside): number {
+  const others = beside.values;
+  let least = values[first] as number; // first < count
+  let greatest = least;
+  let sum = 0;
+  let differing = 0;
+  for (let i = first; i < past; i += 1) {
+    const value = values[i] as number; // i < count
+    differing |= value ^ (others[i] as number); // as long as values
+    sum = (sum + value) | 0;
+    const below = (value - least) | 0;
+    least = (least + (below & (below >> 31))) | 0;
+    const above = (greatest - value) | 0;
+    greatest = (greatest - (above & (above >> 31))) | 0;
+  }
+  into.lowest[block] = least;
+  into.highest[block] = greatest;
+  beside.differs[block] = differing === 0 ? 0 : 1;
+  return sum;
+}
+
+function sumUnevenBlocks(values: Int32Array, edges: Float64Array, into: Blocks, isNarrow: boolean, beside: Beside | null): void {
   const { times, sums } = into;
   const count = values.length;
   let total = 0;
   times[0] = edges[0] as number; // count + 1 edges
   for (let block = 0, first = 0; first < count; block += 1, first += BLOCK) {
     const past = first + BLOCK < count ? first + BLOCK : count;
-    total += isNarrow
-      ? narrowUnevenBlock(values, edges, first, past, into, block)
-      : openUnevenBlock(values, edges, first, past, into, block);
+    if (beside !== null) total += narrowUnevenBlockBeside(values, edges, first, past, into, block, beside);
+    else
+      total += isNarrow
+        ? narrowUnevenBlock(values, edges, first, past, into, block)
+        : openUnevenBlock(values, edges, first, past, into, block);
     sums[block + 1] = total;
     times[block + 1] = edges[past] as number; // count + 1 edges
   }
@@ -190,5 +228,37 @@ function narrowUnevenBlock(values: Int32Array, edges: Float64Array, first: numbe
   }
   into.lowest[block] = least;
   into.highest[block] = greatest;
+  return sum;
+}
+
+function narrowUnevenBlockBeside(
+  values: Int32Array,
+  edges: Float64Array,
+  first: number,
+  past: number,
+  into: Blocks,
+  block: number,
+  beside: Beside,
+): number {
+  const others = beside.values;
+  let least = values[first] as number; // first < count
+  let greatest = least;
+  let edge = edges[first] as number; // count + 1 edges
+  let sum = 0;
+  let differing = 0;
+  for (let i = first; i < past; i += 1) {
+    const value = values[i] as number; // i < count
+    const next = edges[i + 1] as number; // count + 1 edges
+    differing |= value ^ (others[i] as number); // as long as values
+    sum += value * (next - edge);
+    edge = next;
+    const below = (value - least) | 0;
+    least = (least + (below & (below >> 31))) | 0;
+    const above = (greatest - value) | 0;
+    greatest = (greatest - (above & (above >> 31))) | 0;
+  }
+  into.lowest[block] = least;
+  into.highest[block] = greatest;
+  beside.differs[block] = differing === 0 ? 0 : 1;
   return sum;
 }

@@ -5,7 +5,7 @@
  */
 import { OPEN, type Timing, type TwoEdgedSignal } from "../recording/index.ts";
 import { assert } from "../result.ts";
-import { BLOCK, BLOCK_BITS, type Blocks, sumBlocks, sumBlocksBeside } from "./block-sums.ts";
+import { type Beside, BLOCK, BLOCK_BITS, type Blocks, markDiffering, sumBlocks, sumBlocksBeside } from "./block-sums.ts";
 
 export { BLOCK, BLOCK_BITS };
 
@@ -52,12 +52,12 @@ export interface SignalSums {
  * Source: ours (prefix sums by blocks).
  */
 export function signalSums(signal: TwoEdgedSignal): SignalSums {
-  const low = edgeSums(signal.low, signal.timing, signal.largest);
+  const beside = signal.high === null ? null : { values: signal.high, differs: new Uint8Array(blocksOf(signal.high)) };
+  const low = edgeSums(signal.low, signal.timing, signal.largest, beside);
   assert(Math.max(1, signal.largest) * (low.end - low.start) < Number.MAX_SAFE_INTEGER, "steps x milliseconds stay below 2^53");
-  if (signal.high === null) return { signal, low, high: low, upper: low, apart: null };
-  const apart = new Uint8Array(low.blocks);
-  const upper = sumsBeside(signal.high, low, apart);
-  return { signal, low, upper, high: upper.greatest === OPEN ? null : upper, apart };
+  if (beside === null) return { signal, low, high: low, upper: low, apart: null };
+  const upper = sumsOfMarked(beside, low);
+  return { signal, low, upper, high: upper.greatest === OPEN ? null : upper, apart: beside.differs };
 }
 
 /**
@@ -88,7 +88,7 @@ function isApart(high: Int32Array, { values, count }: EdgeSums, block: number): 
 
 /**
  * Sums of one edge without open stretches: P[i+1] = P[i] + v[i] (t[i+1] - t[i]), kept at the edge of every block.
- * `largest`, where it is known, is the greatest |steps| of its values.
+ * `largest`, where it is known, is the greatest |steps| of its values; `beside` gets its marks on the way.
  *
  * @example
  * ```ts
@@ -98,13 +98,13 @@ function isApart(high: Int32Array, { values, count }: EdgeSums, block: number): 
  * ```
  * Source: ours.
  */
-export function edgeSums(values: Int32Array, timing: Timing, largest: number = OPEN): EdgeSums {
+export function edgeSums(values: Int32Array, timing: Timing, largest: number = OPEN, beside: Beside | null = null): EdgeSums {
   const count = values.length;
   assert(count > 0, "a signal holds at least one segment");
-  const blocks = Math.ceil(count / BLOCK);
+  const blocks = blocksOf(values);
   const times = new Float64Array(blocks + 1);
   const { sums, lowest, highest } = blockColumns(blocks);
-  sumBlocks(values, timing, { times, sums, lowest, highest }, largest);
+  sumBlocks(values, timing, { times, sums, lowest, highest }, largest, beside);
   return {
     values,
     timing,
@@ -120,6 +120,8 @@ export function edgeSums(values: Int32Array, timing: Timing, largest: number = O
     greatest: greatestOf(highest),
   };
 }
+
+const blocksOf = (values: Int32Array): number => Math.ceil(values.length / BLOCK);
 
 /** One piece of memory for the columns of an edge: 8 bytes a sum, then 4 + 4 a block. */
 function blockColumns(blocks: number): Omit<Blocks, "times"> {
@@ -143,6 +145,11 @@ function blockColumns(blocks: number): Omit<Blocks, "times"> {
  * `differs` gets 1 for each block that differs. Never refuses. Source: ours.
  */
 export function sumsBeside(values: Int32Array, other: EdgeSums, differs: Uint8Array): EdgeSums {
+  markDiffering(other.values, { values, differs });
+  return sumsOfMarked({ values, differs }, other);
+}
+
+function sumsOfMarked({ values, differs }: Beside, other: EdgeSums): EdgeSums {
   const { blocks, times } = other;
   const { sums, lowest, highest } = blockColumns(blocks);
   sumBlocksBeside(values, other, { times, sums, lowest, highest }, differs);

@@ -14,7 +14,7 @@ export type UnsampledSteps =
 
 export const EIGHT_HOURS_MS = 28_800_000;
 
-/** Hidden by a shown nought where two readings of some instant differ: the least level at or above nought is already in doubt. */
+/** Hidden by a level below nought where two readings of some instant differ: even an upper end of nought is in doubt there. */
 const NOTHING_FOR_SURE = -2;
 
 export interface PeriodContext {

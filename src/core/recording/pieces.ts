@@ -30,15 +30,30 @@ export interface PieceBuilder {
   count: number;
 }
 
+/**
+ * Memory for the pieces of signals, lent by one who needs none of them any more when he lends it again: making and clearing
+ * it anew would cost as much as laying a shift. `used`: bytes from its beginning on, a multiple of 8.
+ */
+export interface LentMemory {
+  readonly buffer: ArrayBuffer;
+  used: number;
+}
+
 /** @param capacity pieces at most, open ones included */
-export function pieceBuilder(start: number, capacity: number): PieceBuilder {
+export function pieceBuilder(start: number, capacity: number, lent: LentMemory | null = null): PieceBuilder {
   // One piece of memory for all columns: 8 bytes an edge, then 4 + 4 + 1 a segment.
-  const memory = new ArrayBuffer(8 * (capacity + 1) + 9 * capacity);
-  const edges = new Float64Array(memory, 0, capacity + 1);
+  const bytes = 8 * (capacity + 1) + 9 * capacity;
+  const isEnough = lent !== null && lent.used + bytes <= lent.buffer.byteLength;
+  const memory = isEnough ? lent.buffer : new ArrayBuffer(bytes);
+  const first = isEnough ? lent.used : 0;
+  if (isEnough) lent.used = Math.min(lent.buffer.byteLength, (lent.used + bytes + 7) & ~7);
+  const edges = new Float64Array(memory, first, capacity + 1);
   edges[0] = start;
-  const low = new Int32Array(memory, edges.byteLength, capacity);
+  const low = new Int32Array(memory, first + edges.byteLength, capacity);
   const high = new Int32Array(memory, low.byteOffset + low.byteLength, capacity);
   const stretches = new Uint8Array(memory, high.byteOffset + high.byteLength, capacity);
+  // Rows that all hold a reading are laid without their codes; new memory is clear.
+  if (isEnough) stretches.fill(STRETCH.sampled);
   return { edges, low, high, stretches, count: 0 };
 }
 

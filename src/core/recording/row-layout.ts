@@ -4,7 +4,7 @@
  */
 import type { Channel } from "./channel.ts";
 import { lateRows, longestStep, onlyCommonStep } from "./largest-gap.ts";
-import type { Pieces } from "./pieces.ts";
+import type { LentMemory, Pieces } from "./pieces.ts";
 import { builtPieces, layOpen, layPiece, type PieceBuilder, pieceBuilder } from "./pieces.ts";
 import type { RowBounds } from "./row-bounds.ts";
 import type { Timing } from "./signal.ts";
@@ -16,11 +16,18 @@ export interface Period {
 }
 
 /** Lays rows out over the period; null = from the first row (or the interval that it closes) to the last. */
-export function rowLayout(channel: Channel, bounds: RowBounds, step: number | null, largestGapMs: number, period: Period | null): Pieces {
+export function rowLayout(
+  channel: Channel,
+  bounds: RowBounds,
+  step: number | null,
+  largestGapMs: number,
+  period: Period | null,
+  lent: LentMemory | null = null,
+): Pieces {
   return (
     straightLayout(channel, bounds, step, largestGapMs, period) ??
     paddedLayout(channel, bounds, step, largestGapMs, period) ??
-    piecewiseLayout(channel, bounds, largestGapMs, period)
+    piecewiseLayout(channel, bounds, largestGapMs, period, lent)
   );
 }
 
@@ -128,7 +135,13 @@ interface Rows {
 }
 
 /** Row by row: serves every channel and every period, and says the same as the other two where they serve. */
-export function piecewiseLayout(channel: Channel, bounds: RowBounds, largestGapMs: number, period: Period | null): Pieces {
+export function piecewiseLayout(
+  channel: Channel,
+  bounds: RowBounds,
+  largestGapMs: number,
+  period: Period | null,
+  lent: LentMemory | null = null,
+): Pieces {
   const { times, kind } = channel;
   const closes = kind !== "spot";
   const firstLength = closes ? (onlyCommonStep(times) ?? 0) : 0;
@@ -137,7 +150,7 @@ export function piecewiseLayout(channel: Channel, bounds: RowBounds, largestGapM
   const first = Math.max(0, firstRowFrom(times, from) - 1);
   const end = Math.min(times.length, firstRowFrom(times, to) + 1);
   const rows = { first, end, late: lateRows(times, largestGapMs), largestGapMs };
-  const builder = pieceBuilder(from, end - first + gapsBetween(rows.late, first, end) + 3);
+  const builder = pieceBuilder(from, end - first + gapsBetween(rows.late, first, end) + 3, lent);
   if (closes) layClosing(builder, times, bounds, rows, firstLength, to);
   else layHolding(builder, times, bounds, rows, to);
   layOpen(builder, to);

@@ -11,7 +11,7 @@ import { withDeclarations } from "./declared-time.ts";
 import { digitsOf, LARGEST_STEPS, stepsAbove, stepsBelow } from "./display-step.ts";
 import type { LargestGap } from "./largest-gap.ts";
 import { defaultLargestGap, regularStep } from "./largest-gap.ts";
-import type { Pieces } from "./pieces.ts";
+import type { LentMemory, Pieces } from "./pieces.ts";
 import { edgeAt, relaid, segmentCount } from "./pieces.ts";
 import type { BoundRules, FailedCheckRatio, RowBounds } from "./row-bounds.ts";
 import { type BoundsRoom, boundsRoom, rowBounds } from "./row-bounds.ts";
@@ -130,6 +130,7 @@ export type SignalRefusal =
  * @param settings digits in the unit of the channel, times in milliseconds on the clock of the recording
  * @param declarations those for other channels are passed over
  * @param period milliseconds; null = from the first row to the last (the file is one shift)
+ * @param lent memory that the signal may lie in, for one who drops it before he lends the memory again; null = its own
  * Refuses a channel without rows, an empty period, numbers that are none, and a period too long to sum exactly.
  * @example
  * ```ts
@@ -150,6 +151,7 @@ export function signalOf(
   settings: SignalSettings,
   declarations: readonly Declaration[],
   period: Period | null,
+  lent: LentMemory | null = null,
 ): Result<ChannelSignal, SignalRefusal> {
   if (channel.times.length === 0) return refused({ type: "no-readings" });
   if (period !== null && !(period.to > period.from)) return refused({ type: "period-ends-before-start", ...period });
@@ -163,7 +165,7 @@ export function signalOf(
   const declared = declaredSteps(channel, declarations);
   if (!declared.ok) return declared;
   const bounds = rowBounds(channel, rules.value, roomFor(channel.times.length));
-  const laid = withCuts(rowLayout(channel, bounds, step, largestGap.ms, period), settings.cuts);
+  const laid = withCuts(rowLayout(channel, bounds, step, largestGap.ms, period, lent), settings.cuts);
   const withDeclared = withDeclarations(laid, declared.value);
   const signal = madeSignal(
     channel,
