@@ -8,7 +8,7 @@ import { HeldRecording } from "../../src/web/desk/held-recording.ts";
 import type { FrameAsk, PanelFrame, Settings } from "../../src/web/desk/protocol.ts";
 import { clockOf } from "../../src/web/parts/clock.ts";
 import { extentOf } from "../../src/web/recording/extent.ts";
-import { sharedLines } from "../../src/web/recording/shared-lines.ts";
+import { groundsOnce } from "../../src/web/recording/grounds-once.ts";
 import { shiftBounds } from "../../src/web/recording/shift-bounds.ts";
 import type { OpenedRecording } from "../../src/work/open-recording.ts";
 
@@ -140,7 +140,7 @@ describe("grounds that several findings share", () => {
   test("stand once, and with what is left to each finding are all that it rests on", () => {
     fc.assert(
       fc.property(groups, (given) => {
-        const made = sharedLines(given);
+        const made = groundsOnce(given);
         for (const [group, lists] of given.entries())
           for (const [place, lines] of lists.entries()) {
             const { shared = [], own = [] } = made.groups[group] ?? {};
@@ -159,7 +159,7 @@ describe("grounds that several findings share", () => {
       ],
       [["file", "z"]],
     ];
-    expect(sharedLines(lists)).toEqual({
+    expect(groundsOnce(lists)).toEqual({
       all: ["file"],
       groups: [
         { shared: ["gap"], own: [["x"], ["y"]] },

@@ -4,8 +4,8 @@ import type { ChannelAnswer, FileAnswer, FindingAnswer } from "../../work/answer
 import { Marked } from "../parts/marked.tsx";
 import { shortGas } from "./gas-names.ts";
 import { byGravity } from "./gravity.ts";
+import { groundsOnce } from "./grounds-once.ts";
 import { restsOn } from "./grounds-sheet.tsx";
-import { sharedLines } from "./shared-lines.ts";
 
 const Lines = ({ lines }: { readonly lines: readonly string[] }): ReactElement | null =>
   lines.length === 0 ? null : (
@@ -66,7 +66,7 @@ export const PrintedGrounds = ({
   const found = channels
     .filter(({ findings }) => findings.length > 0)
     .map((channel) => ({ channel, findings: [...channel.findings].sort(byGravity) }));
-  const { all, groups } = sharedLines(found.map(({ findings }) => findings.map((finding) => [...restsOn(finding), methodLine(finding)])));
+  const { all, groups } = groundsOnce(found.map(({ findings }) => findings.map((finding) => [...restsOn(finding), methodLine(finding)])));
   return (
     <section className="print-only">
       <h2>Grounds</h2>

@@ -1,6 +1,6 @@
 /** Grounds on paper: what several findings rest on stands once, and nothing is left out. */
 
-export interface Shared {
+export interface GroundsOnce {
   /** Lines that stand in every list of every group. */
   readonly all: readonly string[];
   readonly groups: readonly {
@@ -21,7 +21,7 @@ const inEach = (lists: readonly (readonly string[])[]): readonly string[] => {
 const without = (lines: readonly string[], known: readonly string[]): readonly string[] => lines.filter((line) => !known.includes(line));
 
 /** Of lists of lines in groups: what all have, what a group has, and the rest. The three together are each list again. */
-export const sharedLines = (groups: readonly (readonly (readonly string[])[])[]): Shared => {
+export const groundsOnce = (groups: readonly (readonly (readonly string[])[])[]): GroundsOnce => {
   const all = inEach(groups.flat());
   return {
     all,
