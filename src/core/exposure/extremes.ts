@@ -1,5 +1,5 @@
 /** Greatest and least values: of the readings as shown, and of both edges of a signal. */
-import { type Channel, OPEN, READING, type TwoEdgedSignal } from "../recording/index.ts";
+import { type Channel, OPEN, pastZeros, READING, type TwoEdgedSignal } from "../recording/index.ts";
 import { edgeAt } from "./edge-sums.ts";
 
 /** Readings of a channel within a stretch of time, both ends included; values in steps as shown. */
@@ -148,11 +148,11 @@ interface Extremes {
   leastRow: number;
 }
 
-/** Looks through valid rows from one on, and gives the first that is none. */
+/** Looks through valid rows (their code is nought) from one on, and gives the first that is none. */
 function validRows(values: Int32Array, codes: Uint8Array, from: number, past: number, found: Extremes): number {
   let { greatest, least, greatestRow, leastRow } = found;
-  let row = from;
-  for (; row < past && codes[row] === READING.valid; row += 1) {
+  const next = pastZeros(codes, from, past);
+  for (let row = from; row < next; row += 1) {
     const value = values[row] as number; // row < past
     if (value > greatest) {
       greatest = value;
@@ -167,7 +167,7 @@ function validRows(values: Int32Array, codes: Uint8Array, from: number, past: nu
   found.least = least;
   found.greatestRow = greatestRow;
   found.leastRow = leastRow;
-  return row;
+  return next;
 }
 
 /** Index of the first time at or after an instant, or after it. */

@@ -1,6 +1,6 @@
 /** Windows that touch open time: how much of each is known, and how much is open. */
 import { OPEN, type TwoEdgedSignal } from "../recording/index.ts";
-import { edgeAt, segmentAt } from "./edge-sums.ts";
+import { edgeAt, edgesOf, segmentAt } from "./edge-sums.ts";
 import type { Confinement } from "./greatest-window.ts";
 
 /** Integral of the known part (steps x ms) and open milliseconds of windows, in order of time; one entry a window. */
@@ -37,7 +37,8 @@ export function openWindows(signal: TwoEdgedSignal, windowMs: number, within: Co
   const known = windows.get(key);
   if (known !== undefined) return known;
   const made: Gathered = { known: [], open: [] };
-  for (const region of openRegions(signal, windowMs, within)) gather(signal, windowMs, region, made);
+  const edges = edgesOf(signal.timing);
+  for (const region of openRegions(signal, windowMs, within)) gather(signal, edges, windowMs, region, made);
   windows.set(key, made);
   return made;
 }
@@ -75,17 +76,31 @@ function openRegions(signal: TwoEdgedSignal, windowMs: number, within: Confineme
   return regions;
 }
 
-function keep({ known, open }: Gathered, knownSum: number, openMs: number): void {
-  if (openMs <= 0) return;
-  const last = open.length - 1;
-  if (last < 0 || open[last] !== openMs) {
-    known.push(knownSum);
-    open.push(openMs);
-  } else if (knownSum > (known[last] as number)) known[last] = knownSum; // as long as open
+/** The last window that was gathered: another with as much open time takes its place where more is known beside it. */
+interface Held {
+  known: number;
+  open: number;
+}
+
+function keep(into: Gathered, held: Held, known: number, open: number): void {
+  if (open <= 0) return;
+  if (open === held.open) {
+    if (known > held.known) held.known = known;
+    return;
+  }
+  putDown(into, held);
+  held.known = known;
+  held.open = open;
+}
+
+function putDown({ known, open }: Gathered, held: Held): void {
+  if (held.open <= 0) return;
+  known.push(held.known);
+  open.push(held.open);
 }
 
 /** Walks the start of the window from edge to edge, as `greatestWindow` does. */
-function gather(signal: TwoEdgedSignal, windowMs: number, region: Region, into: Gathered): void {
+function gather(signal: TwoEdgedSignal, edges: Float64Array, windowMs: number, region: Region, into: Gathered): void {
   const { timing, low } = signal;
   const count = low.length;
   const upper = signal.high ?? low;
@@ -93,29 +108,31 @@ function gather(signal: TwoEdgedSignal, windowMs: number, region: Region, into: 
   let near = segmentAt(timing, count, region.from);
   let far = segmentAt(timing, count, region.from + windowMs);
   let { known, open } = sumsBetween(signal, region.from, region.from + windowMs);
-  keep(into, known, open);
+  const held: Held = { known: into.known.pop() ?? 0, open: into.open.pop() ?? 0 };
+  keep(into, held, known, open);
   let at = region.from;
   let coming = far >= 0 && far < count ? (upper[far] as number) : outside;
-  let nextFar = (far < count ? edgeAt(timing, far + 1) : Number.POSITIVE_INFINITY) - windowMs;
+  let nextFar = (far < count ? (edges[far + 1] as number) : Number.POSITIVE_INFINITY) - windowMs; // count + 1 edges
   while (at < region.to) {
     const leaving = near >= 0 && near < count ? (upper[near] as number) : outside;
-    const edge = near < count ? edgeAt(timing, near + 1) : Number.POSITIVE_INFINITY;
+    const edge = near < count ? (edges[near + 1] as number) : Number.POSITIVE_INFINITY; // count + 1 edges
     const nearEnd = edge < region.to ? edge : region.to;
     while (nextFar <= nearEnd) {
       known += ((coming === OPEN ? 0 : coming) - (leaving === OPEN ? 0 : leaving)) * (nextFar - at);
       open += ((coming === OPEN ? 1 : 0) - (leaving === OPEN ? 1 : 0)) * (nextFar - at);
       at = nextFar;
-      keep(into, known, open);
+      keep(into, held, known, open);
       far += 1;
       coming = far < count ? (upper[far] as number) : outside;
-      nextFar = (far < count ? edgeAt(timing, far + 1) : Number.POSITIVE_INFINITY) - windowMs;
+      nextFar = (far < count ? (edges[far + 1] as number) : Number.POSITIVE_INFINITY) - windowMs;
     }
     known += ((coming === OPEN ? 0 : coming) - (leaving === OPEN ? 0 : leaving)) * (nearEnd - at);
     open += ((coming === OPEN ? 1 : 0) - (leaving === OPEN ? 1 : 0)) * (nearEnd - at);
     at = nearEnd;
-    keep(into, known, open);
+    keep(into, held, known, open);
     near += 1;
   }
+  putDown(into, held);
 }
 
 function sumsBetween(signal: TwoEdgedSignal, from: number, to: number): { readonly known: number; readonly open: number } {

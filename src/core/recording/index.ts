@@ -56,3 +56,4 @@ export {
   type SignalTally,
   signalOf,
 } from "./signal-of.ts";
+export { pastZeros } from "./zero-bytes.ts";

@@ -8,6 +8,7 @@ import { READING } from "./channel.ts";
 import type { ClockJump } from "./clock-jump.ts";
 import { floorQuotient } from "./display-step.ts";
 import { OPEN, STRETCH } from "./signal.ts";
+import { pastZeros } from "./zero-bytes.ts";
 
 /** Settings in steps of the channel. */
 export interface BoundRules {
@@ -172,7 +173,8 @@ function usualRows(
   from: number,
 ): number {
   const { low, high } = bounds;
-  const count = values.length;
+  // A valid reading has the code nought.
+  const count = codes === null ? values.length : pastZeros(codes, from, values.length);
   const top = rangeTop ?? OPEN;
   const band = deadBand ?? 0;
   const floor = negativeFloor === null ? LEAST : Math.max(LEAST, 0 - negativeFloor);
@@ -180,7 +182,7 @@ function usualRows(
   let row = from;
   for (; row < count; row += 1) {
     const value = values[row] as number; // row < length
-    if (value >= top || value < floor || (codes !== null && codes[row] !== READING.valid)) break;
+    if (value >= top || value < floor) break;
     const isNought = ~((value | (0 - value)) >> 31);
     low[row] = value;
     high[row] = (value & ((0 - value) >> 31)) | (band & isNought);

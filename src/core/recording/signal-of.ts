@@ -21,6 +21,7 @@ import type { TwoEdgedSignal } from "./signal.ts";
 import { OPEN, STRETCH } from "./signal.ts";
 import type { SignalNote } from "./signal-note.ts";
 import { signalNotes } from "./signal-note.ts";
+import { pastZeros } from "./zero-bytes.ts";
 
 /** An after-use check that failed; readings since the last good proof are widened by reading / known gas. */
 export interface FailedCheck {
@@ -326,19 +327,11 @@ function timeByStretch(signal: TwoEdgedSignal): Float64Array {
   return byStretch;
 }
 
-/** End of a run of equal codes; long ones four at a time, where they lie so in memory. */
+/** End of a run of equal codes; nearly all are `sampled`, which is nought. */
 function pastRun(codes: Uint8Array, start: number): number {
   const run = codes[start] as number; // a segment
-  const aligned = (start + 3) & ~3;
+  if (run === STRETCH.sampled) return pastZeros(codes, start, codes.length);
   let past = start + 1;
-  while (past < codes.length && past < aligned && codes[past] === run) past += 1;
-  if (past === aligned && codes.byteOffset % 4 === 0) {
-    const words = new Uint32Array(codes.buffer, codes.byteOffset, codes.length >> 2);
-    const four = (run * 0x01010101) >>> 0;
-    let word = past >> 2;
-    while (word < words.length && words[word] === four) word += 1;
-    past = word << 2;
-  }
   while (past < codes.length && codes[past] === run) past += 1;
   return past;
 }
