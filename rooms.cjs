@@ -104,7 +104,7 @@ const rooms = [
     folder: "src/core/instrument",
     holds: "instruments and their proof: forms of entries, rules, standing",
     mayImport: ["quantity", "time", "gas", "recording", "table", "statistics", "record"],
-    packages: ["@cfworker/json-schema"],
+    packages: [],
     node: false,
   },
   {

@@ -133,8 +133,13 @@ function anyOf(checks: readonly Check[]): Check {
 }
 
 function cameFurther(fault: Misfit, other: Misfit): boolean {
-  if (fault.at.length !== other.at.length) return fault.at.length > other.at.length;
-  return other.why.type === "not-one-of" && fault.why.type !== "not-one-of" && fault.at.length > 0;
+  return fault.at.length === other.at.length ? told(fault) > told(other) : fault.at.length > other.at.length;
+}
+
+/** A member that tells ways apart and has another value speaks for another way; one that is not there, nearly so. */
+function told({ why }: Misfit): number {
+  if (why.type === "not-one-of" && why.wanted.length === 1) return 0;
+  return why.type === "missing" ? 1 : 2;
 }
 
 function objectCheck(schema: Schema, definitions: Definitions): Check {
