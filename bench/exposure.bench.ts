@@ -10,7 +10,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { type DuckDBConnection, DuckDBInstance } from "@duckdb/node-api";
-import { periodOf, readingEpisodes, timeAbove, windowBounds } from "../src/core/exposure/index.ts";
+import { periodOf, readingEpisodes, timesAbove, windowBounds } from "../src/core/exposure/index.ts";
 import { STRETCH, type Timing, type TwoEdgedSignal } from "../src/core/recording/index.ts";
 
 const { values } = parseArgs({
@@ -96,6 +96,7 @@ function assess(signal: TwoEdgedSignal, threshold: number): Answers {
   const period = periodOf(signal, { from: 0, to: end }, { kind: "open" });
   const { low } = period.sums;
   const high = period.sums.high ?? low;
+  const above = timesAbove(period.sums, threshold);
   const maxima = WINDOWS.map((windowMs) => {
     const bounds = windowBounds(period, windowMs);
     return [Number(bounds.low.sum), Number(bounds.high?.sum)] as const;
@@ -103,7 +104,7 @@ function assess(signal: TwoEdgedSignal, threshold: number): Answers {
   return {
     doses: [low.sums[low.blocks] ?? 0, high.sums[high.blocks] ?? 0],
     greatest: [low.greatest, high.greatest],
-    above: [timeAbove(low, threshold), timeAbove(high, threshold)],
+    above: [above.low, above.upper],
     maxima,
     episodes: readingEpisodes(low, signal, { above: threshold, until: threshold, shortestMs: 0 }).length,
   };

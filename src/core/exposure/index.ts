@@ -55,5 +55,5 @@ export {
 export { type LognormalSummary, lognormalSummary, type ShiftResultsRefusal } from "./shift-results.ts";
 export { type ExactBounds, outcomeOfBounds, rangeOf } from "./shown-range.ts";
 export { type StretchSums, stretchSums } from "./stretch-sums.ts";
-export { greatestTimeWithin, type Run, runsAbove, timeAbove } from "./time-above.ts";
+export { greatestTimeWithin, type Run, runsAbove, timeAbove, timesAbove } from "./time-above.ts";
 export { type WindowBounds, windowBounds } from "./window-bounds.ts";

@@ -1,5 +1,5 @@
 /** How long, and when, one edge of a signal lies above a threshold. */
-import { BLOCK, type EdgeSums, edgeAt, edgeSums } from "./edge-sums.ts";
+import { BLOCK, type EdgeSums, edgeAt, edgeSums, type SignalSums } from "./edge-sums.ts";
 import { greatestWindow } from "./greatest-window.ts";
 
 /** A half-open stretch of time, milliseconds. */
@@ -23,22 +23,45 @@ export interface Run {
  * Source: 29 CFR 1910.1000(b), Table Z-2 "above the acceptable ceiling" [read]; exactly at it is ours.
  */
 export function timeAbove(sums: EdgeSums, threshold: number): number {
-  const { values, timing, count, blocks, times, lowest, highest } = sums;
   let total = 0;
-  for (let block = 0; block < blocks; block += 1) {
-    if ((highest[block] as number) <= threshold) continue; // block < blocks
-    if ((lowest[block] as number) > threshold) {
-      total += (times[block + 1] as number) - (times[block] as number); // blocks + 1 times
-      continue;
-    }
-    const first = block * BLOCK;
-    const past = Math.min(count, first + BLOCK);
-    if (timing.kind === "uneven") total += lengthAbove(values, timing.edges, first, past, threshold);
-    else if ((lowest[block] as number) >= -WIDE && (highest[block] as number) < WIDE)
-      total += countAbove(values, first, past, threshold) * timing.stepMs;
-    else total += countWideAbove(values, first, past, threshold) * timing.stepMs;
-  }
+  for (let block = 0; block < sums.blocks; block += 1) total += msAbove(sums, block, threshold);
   return total;
+}
+
+/**
+ * The same of both edges of a signal: where they are one they are looked at once. `upper` counts open time as above.
+ *
+ * @example
+ * ```ts
+ * import { signalSums } from "./edge-sums.ts";
+ * import { timesAbove } from "./time-above.ts";
+ * const signal = { decimals: 0, timing: { kind: "regular", start: 0, stepMs: 1000, count: 3 } as const, low: Int32Array.of(10, 80, 0),
+ *   high: Int32Array.of(10, 80, 0x7fffffff), stretches: Uint8Array.of(0, 0, 2), averageOnly: [], outside: "unexposed", largest: 80 } as const;
+ * timesAbove(signalSums(signal), 60); // => { "low": 1000, "upper": 2000 }
+ * ```
+ * Never refuses. Source: as `timeAbove`.
+ */
+export function timesAbove({ low, upper, apart }: SignalSums, threshold: number): { readonly low: number; readonly upper: number } {
+  let lower = 0;
+  let higher = 0;
+  for (let block = 0; block < low.blocks; block += 1) {
+    const ms = msAbove(low, block, threshold);
+    lower += ms;
+    higher += apart !== null && apart[block] === 1 ? msAbove(upper, block, threshold) : ms;
+  }
+  return { low: lower, upper: higher };
+}
+
+function msAbove({ values, timing, count, times, lowest, highest }: EdgeSums, block: number, threshold: number): number {
+  const least = lowest[block] as number; // block < blocks, here and below
+  const most = highest[block] as number;
+  if (most <= threshold) return 0;
+  if (least > threshold) return (times[block + 1] as number) - (times[block] as number);
+  const first = block * BLOCK;
+  const past = Math.min(count, first + BLOCK);
+  if (timing.kind === "uneven") return lengthAbove(values, timing.edges, first, past, threshold);
+  const isNear = least >= -WIDE && most < WIDE;
+  return (isNear ? countAbove(values, first, past, threshold) : countWideAbove(values, first, past, threshold)) * timing.stepMs;
 }
 
 /** Values and thresholds between them that lie nearer to nought than this differ by less than 2^31. */

@@ -2,6 +2,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { BLOCK, type SignalSums, signalSums, withUpperEdge } from "../../../src/core/exposure/edge-sums.ts";
+import { timeAbove, timesAbove } from "../../../src/core/exposure/time-above.ts";
 import { OPEN, type Timing, type TwoEdgedSignal } from "../../../src/core/recording/index.ts";
 
 const LARGEST = 2 ** 27;
@@ -13,8 +14,9 @@ const segment = fc.record({
 });
 
 const signals = fc
-  .record({ segments: fc.array(segment, { minLength: 1, maxLength: 200 }), isRegular: fc.boolean() })
-  .map(({ segments, isRegular }) => {
+  .record({ segments: fc.array(segment, { minLength: 1, maxLength: 200 }), isRegular: fc.boolean(), isNarrow: fc.boolean() })
+  .map(({ segments: written, isRegular, isNarrow }) => {
+    const segments = isNarrow ? written.map((one) => ({ ...one, low: Math.sign(one.low) * (Math.abs(one.low) % 97) })) : written;
     const count = segments.length;
     const edges = new Float64Array(count + 1);
     segments.forEach(({ ms }, i) => {
@@ -24,7 +26,7 @@ const signals = fc
     const low = Int32Array.from(segments, (one) => one.low);
     const high = Int32Array.from(segments, (one) => (one.above === OPEN ? OPEN : one.low + one.above));
     const rest = { decimals: 0, stretches: null, averageOnly: [], outside: "unexposed" } as const;
-    return { ...rest, timing, low, high, largest: LARGEST + 9 } satisfies TwoEdgedSignal;
+    return { ...rest, timing, low, high, largest: isNarrow ? 110 : LARGEST + 9 } satisfies TwoEdgedSignal;
   });
 
 function msOf(timing: Timing, i: number): number {
@@ -60,6 +62,19 @@ test("with another upper edge they are those of that edge", () => {
       const sums = withUpperEdge(signalSums(signal), closed, signal.largest);
       checkUpper(sums, closed, signal.timing);
       expect(sums.signal.high).toBe(closed);
+    }),
+    { numRuns: 300 },
+  );
+});
+
+test("time above of both edges is that of each, and of a plain walk", () => {
+  fc.assert(
+    fc.property(signals, fc.integer({ min: -20, max: 110 }), (signal, threshold) => {
+      const sums = signalSums(signal);
+      const walked = (values: Int32Array): number =>
+        values.reduce((ms, value, i) => ms + (value > threshold ? msOf(signal.timing, i) : 0), 0);
+      expect(timesAbove(sums, threshold)).toEqual({ low: walked(signal.low), upper: walked(signal.high) });
+      expect([timeAbove(sums.low, threshold), timeAbove(sums.upper, threshold)]).toEqual([walked(signal.low), walked(signal.high)]);
     }),
     { numRuns: 300 },
   );

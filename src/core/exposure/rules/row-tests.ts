@@ -7,7 +7,7 @@ import { type EdgeSums, type SignalSums, withUpperEdge } from "../edge-sums.ts";
 import { stepsAtMost } from "../exact-limit.ts";
 import { type LimitTerms, limitTerms, type MolarTerms } from "../limit-terms.ts";
 import { type OnceOnlyAnswer, onceOnly } from "../once-only.ts";
-import { greatestTimeWithin, runsAbove, timeAbove } from "../time-above.ts";
+import { greatestTimeWithin, runsAbove, timeAbove, timesAbove } from "../time-above.ts";
 import { MINUTE_MS } from "./sliding-rule.ts";
 import { lastHigh, lastIsOpen, type Subject, sumsWithLast } from "./subject.ts";
 
@@ -36,6 +36,14 @@ export function minutesAbove({ channel }: Subject, { ceiling, levels }: RowTerms
       ? timeAbove(edge, threshold)
       : greatestTimeWithin(runsAbove(edge, threshold), levels.withinMinutes * MINUTE_MS);
   return ms / MINUTE_MS;
+}
+
+/** The same of both edges. */
+export function minutesOfEdges(subject: Subject, row: RowTerms, sums: SignalSums): { readonly low: number; readonly upper: number } {
+  const { low, upper } = sums;
+  if (row.levels.withinMinutes !== null) return { low: minutesAbove(subject, row, low), upper: minutesAbove(subject, row, upper) };
+  const ms = timesAbove(sums, stepsAtMost(row.ceiling.level, subject.channel.decimals));
+  return { low: ms.low / MINUTE_MS, upper: ms.upper / MINUTE_MS };
 }
 
 /** Whether a level above the ceiling was declared for time around the recording: how long that was is not known. */

@@ -11,7 +11,7 @@ import { openOf, shiftRuleOf } from "./average-rule.ts";
 import { greatestBounds, hiddenCause, meansHidePeaks } from "./greatest-rule.ts";
 import { madeFinding } from "./made-finding.ts";
 import { type OpenSeconds, openSeconds } from "./open-time.ts";
-import { decidingSteps, mayBeAboveAround, minutesAbove, onceOnlyOf, type RowTerms, rowTerms } from "./row-tests.ts";
+import { decidingSteps, mayBeAboveAround, minutesAbove, minutesOfEdges, onceOnlyOf, type RowTerms, rowTerms } from "./row-tests.ts";
 import { lastIsOpen, type Subject, shiftCoverage } from "./subject.ts";
 
 /** The finding of a three-level row: four tests, each with two ends, combined; null where the units do not meet. */
@@ -104,11 +104,9 @@ function peakPart(subject: Subject, { peak }: RowTerms, hidden: boolean): Findin
 /** An open stretch, and an interval whose mean hides peaks, can have been above the ceiling. */
 function minutesPart(subject: Subject, row: RowTerms, hidden: boolean): FindingPart {
   const { sums } = subject.period;
-  const { upper } = sums;
-  const low = minutesAbove(subject, row, sums.low);
   const isOpen = hidden || isOpenOutside(subject.period) || mayBeAboveAround(subject, row);
-  const high = isOpen ? null : upper === sums.low ? low : minutesAbove(subject, row, upper);
-  const range: Range = { low, high, best: high === low ? low : null };
+  const { low, upper } = isOpen ? { low: minutesAbove(subject, row, sums.low), upper: null } : minutesOfEdges(subject, row, sums);
+  const range: Range = { low, high: upper, best: upper === low ? low : null };
   return {
     ...range,
     name: "minutes above the ceiling",
