@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { cliPage } from "../src/cli/documentation.ts";
 import { FAULTS, REFUSALS } from "../src/report/errors.ts";
 import { schemaFiles } from "../src/work/schemas.ts";
+import { entriesPage } from "./entries-page.ts";
 import { rooms } from "./room-table.ts";
 import { root } from "./run-tool.ts";
 
@@ -16,6 +17,7 @@ export function writtenPages(): readonly WrittenPage[] {
   return [
     { path: "docs/errors.md", text: errorsPage() },
     { path: "docs/cli.md", text: cliPage() },
+    { path: "docs/entries.md", text: entriesPage() },
     ...[...schemaFiles()].map(([name, text]) => ({ path: `docs/schemas/${name}`, text })),
     partOf("docs/architecture.md", "rooms", roomsTable()),
   ];

@@ -25,8 +25,14 @@ const emptyInside = ["util", "utils", "helper", "helpers", "misc", "manager"];
 
 /** Names that tools, licences or habits of the whole world prescribe. */
 const prescribed = /^(README|CONTRIBUTING|CHANGELOG|LICENSE)(\.md)?$|^\.|^OFL\.txt$|^package(-lock)?\.json$/;
-/** Files kept as their publisher or our own broken-file set named them. */
-const keptAsTheyCame = ["test/cases/table/made/", "test/cases/goldens/", "src/web/fonts/"];
+/** Files kept as their publisher or our own broken-file set named them, and those that bear the name of a kind of entry. */
+const keptAsTheyCame = [
+  "test/cases/table/made/",
+  "test/cases/goldens/",
+  "test/cases/forms/",
+  "src/web/fonts/",
+  "src/core/instrument/entries/",
+];
 
 export function fileNames(repository: Repository): Check {
   const complaints = repository.paths

@@ -4,6 +4,8 @@ export type { ExitCode } from "./catalogue.ts";
 export * from "./clock-words.ts";
 export { counted, countText, decimalsFor, exactText, NARROW_SPACE, percentText, type Rounding, roundedText } from "./digits.ts";
 export type { CallRefusal, DoorRefusal, SlateRefusal } from "./door-refusal.ts";
+export { envelopeWords, notSayableWords, placeWords, unfitWords, unreadWords } from "./entry-fault-words.ts";
+export { codeWords, kindWords, roleWords } from "./entry-words.ts";
 export * from "./errors.ts";
 export type { RefusalOfFile } from "./errors-of-files.ts";
 export * from "./figure.ts";
