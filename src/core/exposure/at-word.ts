@@ -1,5 +1,5 @@
 /** The better figure: readings as shown, declared worst cases at their word; none where what is in doubt could move it. */
-import { STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
+import { nextCode, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import { BLOCK, type EdgeSums, edgeSums, type SignalSums } from "./edge-sums.ts";
 import { type Confinement, type GreatestWindow, greatestWindow, isWindowAbove } from "./greatest-window.ts";
 
@@ -34,7 +34,7 @@ const sumsOfLevels = ({ low, signal }: SignalSums, levels: Int32Array): EdgeSums
 function partsOnlyInWorstCases({ signal, apart }: SignalSums): boolean {
   const { low, high, stretches } = signal;
   if (high === null || apart === null) return true;
-  for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
+  for (let block = nextCode(apart, 1, -1); block >= 0; block = nextCode(apart, 1, block)) {
     const past = Math.min(low.length, (block + 1) * BLOCK);
     for (let i = block * BLOCK; i < past; i += 1) {
       if (low[i] !== high[i] && stretches?.[i] !== STRETCH.declaredWorstCase) return false;
@@ -47,7 +47,7 @@ function partsOnlyInWorstCases({ signal, apart }: SignalSums): boolean {
 function levelsAtWord({ low, high, stretches }: TwoEdgedSignal): Int32Array {
   if (high === null || stretches === null || !stretches.includes(STRETCH.declaredWorstCase)) return low;
   const levels = Int32Array.from(low);
-  for (let i = stretches.indexOf(STRETCH.declaredWorstCase); i >= 0; i = stretches.indexOf(STRETCH.declaredWorstCase, i + 1)) {
+  for (let i = nextCode(stretches, STRETCH.declaredWorstCase, -1); i >= 0; i = nextCode(stretches, STRETCH.declaredWorstCase, i)) {
     levels[i] = high[i] as number; // as long as stretches
   }
   return levels;
@@ -75,7 +75,7 @@ export function sumsInDoubt(sums: SignalSums, noughtHides: number): EdgeSums | n
   const { low, high } = signal;
   if (high === null || apart === null) return null;
   let levels: Int32Array | null = null;
-  for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
+  for (let block = nextCode(apart, 1, -1); block >= 0; block = nextCode(apart, 1, block)) {
     const past = Math.min(low.length, (block + 1) * BLOCK);
     for (let i = block * BLOCK; i < past; i += 1) {
       if (!isInDoubt(signal, high, i, noughtHides)) continue;

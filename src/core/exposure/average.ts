@@ -1,5 +1,5 @@
 /** Time-weighted averages over a reference period, by the rule of the regime. */
-import { OPEN, STRETCH } from "../recording/index.ts";
+import { nextCode, OPEN, STRETCH } from "../recording/index.ts";
 import { greatestAtWord } from "./at-word.ts";
 import { decidingLevel } from "./break-even.ts";
 import { signalSums } from "./edge-sums.ts";
@@ -159,7 +159,7 @@ function worstCaseSum(period: Period): number {
   const { stretches, high, timing } = signal;
   if (stretches === null || high === null || (period.stretch.msByCode[STRETCH.declaredWorstCase] ?? 0) === 0) return 0;
   let sum = 0;
-  for (let i = stretches.indexOf(STRETCH.declaredWorstCase); i >= 0; i = stretches.indexOf(STRETCH.declaredWorstCase, i + 1)) {
+  for (let i = nextCode(stretches, STRETCH.declaredWorstCase, -1); i >= 0; i = nextCode(stretches, STRETCH.declaredWorstCase, i)) {
     const ms = timing.kind === "regular" ? timing.stepMs : (timing.edges[i + 1] as number) - (timing.edges[i] as number); // count + 1 edges
     sum += (high[i] as number) * ms; // as long as stretches
   }

@@ -1,5 +1,5 @@
 /** W*: how bad unmeasured time must have been for a sliding window to reach a limit. */
-import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
+import { nextCode, nextLevel, OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import { BLOCK, type EdgeSums, type SignalSums, sumsBeside } from "./edge-sums.ts";
 import { type Confinement, isWindowAbove } from "./greatest-window.ts";
 import { openWindows } from "./open-windows.ts";
@@ -103,7 +103,7 @@ function madeOpenTime(sums: SignalSums): OpenTime {
   const opened = { ...signal, high: openHigh };
   if (!isInterval) return { opened, intervals: null };
   const known = openHigh.slice();
-  for (let i = known.indexOf(OPEN); i >= 0; i = known.indexOf(OPEN, i + 1)) known[i] = low[i] as number; // as long as high
+  for (let i = nextLevel(known, OPEN, -1); i >= 0; i = nextLevel(known, OPEN, i)) known[i] = low[i] as number; // as long as high
   return { opened, intervals: sumsBeside(known, sums.upper, new Uint8Array(sums.low.blocks)) };
 }
 
@@ -113,7 +113,7 @@ function differences({ signal, apart }: SignalSums): { isOpen: boolean; isWorstC
   const found = { isOpen: false, isWorstCase: false, isInterval: false };
   if (apart === null || high === null) return found;
   const mayBeWorstCase = stretches?.includes(STRETCH.declaredWorstCase) === true;
-  for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
+  for (let block = nextCode(apart, 1, -1); block >= 0; block = nextCode(apart, 1, block)) {
     const past = Math.min(low.length, (block + 1) * BLOCK);
     for (let i = block * BLOCK; i < past; i += 1) {
       if (low[i] === high[i]) continue;
@@ -129,7 +129,7 @@ function differences({ signal, apart }: SignalSums): { isOpen: boolean; isWorstC
 function withWorstCasesOpen({ stretches }: TwoEdgedSignal, high: Int32Array): Int32Array {
   const opened = high.slice();
   if (stretches === null) return opened;
-  for (let i = stretches.indexOf(STRETCH.declaredWorstCase); i >= 0; i = stretches.indexOf(STRETCH.declaredWorstCase, i + 1))
+  for (let i = nextCode(stretches, STRETCH.declaredWorstCase, -1); i >= 0; i = nextCode(stretches, STRETCH.declaredWorstCase, i))
     opened[i] = OPEN;
   return opened;
 }

@@ -1,5 +1,5 @@
 /** Windows that touch open time: how much of each is known, and how much is open. */
-import { OPEN, type TwoEdgedSignal } from "../recording/index.ts";
+import { nextLevel, OPEN, type TwoEdgedSignal } from "../recording/index.ts";
 import { edgeAt, edgesOf, segmentAt } from "./edge-sums.ts";
 import type { Confinement } from "./greatest-window.ts";
 
@@ -71,7 +71,8 @@ function openRegions(signal: TwoEdgedSignal, windowMs: number, within: Confineme
   };
   const beyond = outside === "unsampled" && within === null;
   if (beyond) add(start, start);
-  if (high !== null) for (let i = high.indexOf(OPEN); i >= 0; i = high.indexOf(OPEN, i + 1)) add(edgeAt(timing, i), edgeAt(timing, i + 1));
+  if (high !== null)
+    for (let i = nextLevel(high, OPEN, -1); i >= 0; i = nextLevel(high, OPEN, i)) add(edgeAt(timing, i), edgeAt(timing, i + 1));
   if (beyond) add(end, end);
   return regions;
 }

@@ -1,5 +1,5 @@
 /** What a signal rests on: how long of each kind, and the sums that averages and break-even values need. */
-import { OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
+import { nextCode, OPEN, STRETCH, type TwoEdgedSignal } from "../recording/index.ts";
 import { BLOCK, edgeAt, integralBetween, type SignalSums, segmentAt } from "./edge-sums.ts";
 
 export interface StretchSums {
@@ -55,7 +55,7 @@ export function stretchSums(sums: SignalSums, noughtHides = 0): StretchSums {
 function isContested({ signal, apart }: SignalSums, noughtHides: number): boolean {
   const { low, high, stretches } = signal;
   if (high === null || apart === null) return false;
-  for (let block = apart.indexOf(1); block >= 0; block = apart.indexOf(1, block + 1)) {
+  for (let block = nextCode(apart, 1, -1); block >= 0; block = nextCode(apart, 1, block)) {
     const past = Math.min(low.length, (block + 1) * BLOCK);
     for (let i = block * BLOCK; i < past; i += 1) {
       const lower = low[i] as number; // i < length

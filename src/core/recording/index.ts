@@ -16,6 +16,7 @@ export {
 export type { Declaration } from "./declaration.ts";
 export { defaultLargestGap, GAP_FACTOR, type LargestGap, regularStep, stepRange } from "./largest-gap.ts";
 export { type RecordedSpan, recordedSpans, type StretchRun, stretchRuns } from "./marked-span.ts";
+export { nextCode, nextLevel } from "./next-equal.ts";
 export type { LentMemory } from "./pieces.ts";
 export { keptRows, m4Columns, type PixelColumns, type SignalColumns, signalColumns } from "./pixel-columns.ts";
 export type { Period } from "./row-layout.ts";

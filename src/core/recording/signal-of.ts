@@ -11,6 +11,7 @@ import { withDeclarations } from "./declared-time.ts";
 import { digitsOf, LARGEST_STEPS, stepsAbove, stepsBelow } from "./display-step.ts";
 import type { LargestGap } from "./largest-gap.ts";
 import { defaultLargestGap, regularStep } from "./largest-gap.ts";
+import { nextCode } from "./next-equal.ts";
 import type { LentMemory, Pieces } from "./pieces.ts";
 import { edgeAt, relaid, segmentCount } from "./pieces.ts";
 import type { BoundRules, FailedCheckRatio, RowBounds } from "./row-bounds.ts";
@@ -359,7 +360,7 @@ function overRangeTime({ timing, low, high, stretches }: Pieces): { overRangeMs:
   let overRangeMs = 0;
   let overRangeAtLeast: number | null = null;
   if (stretches === null || high === null) return { overRangeMs, overRangeAtLeast };
-  for (let segment = stretches.indexOf(STRETCH.bounded); segment >= 0; segment = stretches.indexOf(STRETCH.bounded, segment + 1)) {
+  for (let segment = nextCode(stretches, STRETCH.bounded, -1); segment >= 0; segment = nextCode(stretches, STRETCH.bounded, segment)) {
     if (high[segment] !== OPEN) continue;
     overRangeMs += edgeAt(timing, segment + 1) - edgeAt(timing, segment);
     overRangeAtLeast = Math.min(overRangeAtLeast ?? OPEN, low[segment] ?? 0);

@@ -1,5 +1,5 @@
 /** How much time there is whose upper end is open. */
-import { OPEN, STRETCH, type TwoEdgedSignal } from "../../recording/index.ts";
+import { nextCode, OPEN, STRETCH, type TwoEdgedSignal } from "../../recording/index.ts";
 import { edgeAt } from "../edge-sums.ts";
 import { type Period, restOfEightHours } from "../period.ts";
 
@@ -27,7 +27,7 @@ export function openSeconds(period: Period, serves: "any window" | "whole period
 function openOverRangeMs({ high, stretches, timing }: TwoEdgedSignal): number {
   if (high === null || stretches === null) return 0;
   let ms = 0;
-  for (let i = stretches.indexOf(STRETCH.bounded); i >= 0; i = stretches.indexOf(STRETCH.bounded, i + 1)) {
+  for (let i = nextCode(stretches, STRETCH.bounded, -1); i >= 0; i = nextCode(stretches, STRETCH.bounded, i)) {
     if (high[i] === OPEN) ms += edgeAt(timing, i + 1) - edgeAt(timing, i);
   }
   return ms;

@@ -1,7 +1,7 @@
 /** The tests of a three-level row on one signal: minutes above the ceiling, the peak, and once only. */
 import type { Limit, ThreeLevel } from "../../gas/index.ts";
 import { decimalFromText, stepsAround } from "../../quantity/index.ts";
-import { OPEN, type TwoEdgedSignal } from "../../recording/index.ts";
+import { nextLevel, OPEN, type TwoEdgedSignal } from "../../recording/index.ts";
 import { openTime } from "../break-even.ts";
 import { type EdgeSums, type SignalSums, withUpperEdge } from "../edge-sums.ts";
 import { stepsAtMost } from "../exact-limit.ts";
@@ -95,7 +95,7 @@ export function decidingSteps(subject: Subject, row: RowTerms): number | null {
 function isMetAt(subject: Subject, row: RowTerms, opened: TwoEdgedSignal, level: number): boolean {
   const { low, high } = opened;
   const closed = (high ?? low).slice();
-  for (let i = closed.indexOf(OPEN); i >= 0; i = closed.indexOf(OPEN, i + 1)) {
+  for (let i = nextLevel(closed, OPEN, -1); i >= 0; i = nextLevel(closed, OPEN, i)) {
     if ((low[i] as number) > level) return false; // over range: it was at least the range top
     closed[i] = level;
   }
