@@ -48,9 +48,39 @@ let state: ShelfState = { ready: false, missing: [], keepsNothing: null, says: n
 /** Ids of files that turned out to hold the bytes of one that was here. */
 export const sameAs = new Map<string, string>();
 const listeners = new Set<() => void>();
+/** What pages show: the files and the state as they were told last. */
+let shown = { files, state };
 
 const tell = (): void => {
+  if (isPressed) return;
+  shown = { files, state };
   for (const listener of listeners) listener();
+};
+
+/** A finger that stays on a word longer wants something else. */
+const longestHoldMs = 5_000;
+let isPressed = false;
+
+/**
+ * Whoever presses a word gets what was pressed: between press and release nothing that comes from the worker moves the
+ * page, then all of it comes at once. A link that had moved away by then would not be followed, and nothing would say so.
+ */
+export const holdStillWhilePressed = (page: Document): void => {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const release = (): void => {
+    clearTimeout(timer);
+    if (!isPressed) return;
+    isPressed = false;
+    tell();
+  };
+  page.addEventListener("pointerdown", ({ target }) => {
+    if (!(target instanceof Element) || target.closest("a, button") === null) return;
+    isPressed = true;
+    clearTimeout(timer);
+    timer = setTimeout(release, longestHoldMs);
+  });
+  // The click comes after the release.
+  for (const end of ["pointerup", "pointercancel"]) page.addEventListener(end, () => setTimeout(release));
 };
 
 export const change = (next: readonly Held[]): void => {
@@ -86,8 +116,8 @@ export const tellOpened = (id: string, opened: Opened): void => awaiting.get(id)
 export const filesHeld = (): readonly Held[] => files;
 export const shelfState = (): ShelfState => state;
 
-export const useShelf = (): readonly Held[] => useSyncExternalStore(subscribe, () => files);
-export const useShelfState = (): ShelfState => useSyncExternalStore(subscribe, () => state);
+export const useShelf = (): readonly Held[] => useSyncExternalStore(subscribe, () => shown.files);
+export const useShelfState = (): ShelfState => useSyncExternalStore(subscribe, () => shown.state);
 export const useHeld = (id: string): Held | null => useShelf().find((one) => one.id === (sameAs.get(id) ?? id)) ?? null;
 
 export const noSettings: Settings = {

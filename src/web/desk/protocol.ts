@@ -258,9 +258,14 @@ export type Ask =
 
 export type Stage = "reading" | "understanding" | "computing";
 
-export type ToWorker = { readonly number: number; readonly ask: Ask } | { readonly number: number; readonly cancel: true };
+export type ToWorker =
+  | { readonly number: number; readonly ask: Ask }
+  | { readonly number: number; readonly cancel: true }
+  /** Answered at once by a worker that is alive and not in the middle of something. */
+  | { readonly ping: true };
 
 export type FromWorker =
+  | { readonly pong: true }
   | { readonly number: number; readonly reply: unknown }
   | { readonly number: number; readonly cancelled: true }
   | { readonly number: number; readonly fault: string }

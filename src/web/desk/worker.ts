@@ -236,6 +236,7 @@ const answer = async (number: number, ask: Ask): Promise<void> => {
 };
 
 scope.addEventListener("message", ({ data }) => {
-  if ("cancel" in data) cancelled.add(data.number);
+  if ("ping" in data) scope.postMessage({ pong: true });
+  else if ("cancel" in data) cancelled.add(data.number);
   else void answer(data.number, data.ask);
 });

@@ -2,6 +2,7 @@ import { Link, Outlet, useLocation, useNavigate } from "@tanstack/react-router";
 import { type ReactElement, useCallback, useEffect, useState } from "react";
 import { useSingleKey } from "../parts/keys.ts";
 import { MarkSheet } from "../parts/marks.tsx";
+import { DeskLine } from "./desk-line.tsx";
 import { FindBox } from "./find-box.tsx";
 import { HelpDialog } from "./help-dialog.tsx";
 import { LimitsSheet } from "./limits-sheet.tsx";
@@ -87,6 +88,7 @@ export const Frame = (): ReactElement => {
           </Link>
         ))}
       </nav>
+      <DeskLine />
       <div id="page">
         <Outlet />
       </div>

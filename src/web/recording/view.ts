@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, useCallback, useEffect, useMemo, useRef, useState } from "react";
-import { desk } from "../desk/desk.ts";
-import type { Frame, PanelAsk, Settings } from "../desk/protocol.ts";
+import { desk, useDeskState } from "../desk/desk.ts";
+import type { Frame, FrameAsk, PanelAsk, Settings } from "../desk/protocol.ts";
 import { type Early, earlyDrawing } from "./first-drawing.ts";
 
 /** The stretch of time that the panels show, in milliseconds on the recording's clock. */
@@ -144,7 +144,10 @@ export const useFrame = (id: string, view: View, width: number, panels: readonly
   const wanted = useRef<Wanted | null>(null);
   const drawn = useRef<Wanted | null>(frame === null ? null : { panels, settings });
   const underWay = useRef<Early | null>(frame === null ? early : null);
+  /** A drawing that failed is said by the desk; until the worker was started again the same is not asked for. */
+  const failed = useRef<FrameAsk | null>(null);
   const [turn, setTurn] = useState(0);
+  const isWell = useDeskState().type === "well";
   wanted.current = { panels, settings };
   // `turn` runs it again once the worker is free.
   // biome-ignore lint/correctness/useExhaustiveDependencies: see above.
@@ -152,19 +155,27 @@ export const useFrame = (id: string, view: View, width: number, panels: readonly
     const asked = wanted.current;
     const same = drawn.current?.panels === panels && drawn.current.settings === settings;
     if (asking.current || width === 0 || panels.length === 0 || (same && !stale(frame, view, width))) return;
+    const ask: FrameAsk = { type: "frame", id, from: view.from, to: view.to, width, panels, settings };
+    if (!isWell && failed.current !== null && JSON.stringify(failed.current) === JSON.stringify(ask)) return;
     asking.current = true;
-    const reply = underWay.current?.reply ?? desk().ask({ type: "frame", id, from: view.from, to: view.to, width, panels, settings }).reply;
+    const reply = underWay.current?.reply ?? desk().ask(ask).reply;
     underWay.current = null;
     reply
-      .then((reply) => {
-        drawn.current = asked;
-        setFrame(reply);
-      })
+      .then(
+        (reply) => {
+          drawn.current = asked;
+          failed.current = null;
+          setFrame(reply);
+        },
+        () => {
+          failed.current = ask;
+        },
+      )
       .finally(() => {
         asking.current = false;
         setTurn((one) => one + 1);
       });
-  }, [id, view, width, panels, settings, frame, turn]);
+  }, [id, view, width, panels, settings, frame, turn, isWell]);
   return frame;
 };
 

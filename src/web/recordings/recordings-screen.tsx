@@ -1,5 +1,5 @@
 import { Link, useNavigate } from "@tanstack/react-router";
-import { type ReactElement, useEffect } from "react";
+import { type ReactElement, useEffect, useRef, useState } from "react";
 import { countText } from "../../report/digits.ts";
 import { visibleText } from "../../report/index.ts";
 import { bringBack, forgetMissing, type Held, type Missing, putAway, takeIn, useShelf, useShelfState, wake } from "../desk/shelf.ts";
@@ -184,8 +184,20 @@ const KeptLine = ({ shelf, missing }: { readonly shelf: readonly Held[]; readonl
   );
 };
 
+/** Rows keep their places while a file is being read or a pointer is on them; then the most urgent stands first. */
+const useSettledOrder = (shelf: readonly Held[], isAimedAt: boolean): readonly Held[] => {
+  const kept = useRef<readonly string[]>([]);
+  const places = new Map(kept.current.map((id, place) => [id, place]));
+  const placeOf = (one: Held): number => places.get(one.id) ?? places.size;
+  const still = isAimedAt || shelf.some((one) => standingOf(one).kind === "reading");
+  const ordered = [...shelf].sort((a, b) => (still ? placeOf(a) - placeOf(b) : urgencyOf(a) - urgencyOf(b)));
+  kept.current = ordered.map((one) => one.id);
+  return ordered;
+};
+
 const Shelf = ({ shelf, missing }: { readonly shelf: readonly Held[]; readonly missing: readonly Missing[] }): ReactElement => {
-  const ordered = [...shelf].sort((a, b) => urgencyOf(a) - urgencyOf(b));
+  const [isAimedAt, setAimedAt] = useState(false);
+  const ordered = useSettledOrder(shelf, isAimedAt);
   const shared = (one: Held): boolean => shelf.some((other) => other !== one && other.file.name === one.file.name);
   return (
     <section className="shelf">
@@ -194,7 +206,7 @@ const Shelf = ({ shelf, missing }: { readonly shelf: readonly Held[]; readonly m
       </h2>
       <table className="stack">
         <Heads />
-        <tbody>
+        <tbody onPointerEnter={() => setAimedAt(true)} onPointerLeave={() => setAimedAt(false)}>
           {ordered.map((one) => (
             <Row key={one.id} one={one} shared={shared(one)} />
           ))}
