@@ -143,7 +143,7 @@ function assessShifts(
     const span = shift ?? { from: channel.times[0] ?? 0, to: channel.times.at(-1) ?? 0 };
     // A mean or a peak stands for the interval that it closes: one at the very start of a shift is of the time before it.
     const first = channel.kind !== "spot" && shift !== null ? span.from + 1 : span.from;
-    const extremes = readingExtremes(channel, first, span.to);
+    const extremes = readingExtremes(channel, first, span.to, signalMade.value.shown);
     const made = withLastAtEnd(signalMade.value, channel, { shift, row: extremes.lastRow });
     const period = periodOf(signal, shift, unsampled.value, {
       isContested: extremes.apart > 0,

@@ -1,5 +1,6 @@
 /** Greatest and least values: of the readings as shown, and of both edges of a signal. */
-import { type Channel, OPEN, pastZeros, READING, type TwoEdgedSignal } from "../recording/index.ts";
+import { type Channel, OPEN, pastZeros, READING, type ShownSpan, type TwoEdgedSignal } from "../recording/index.ts";
+import { assert } from "../result.ts";
 import { edgeAt } from "./edge-sums.ts";
 
 /** Readings of a channel within a stretch of time, both ends included; values in steps as shown. */
@@ -23,7 +24,7 @@ export interface ReadingExtremes {
 /**
  * Greatest and least reading with their instants (the earliest of equals). A reading over range counts as its range
  * top, marked "at least"; one under range ("at most") can be the least and never the greatest; rows without a reading do
- * not count. Never refuses.
+ * not count. `shown`: least and greatest valid reading of the whole channel, where they are known. Never refuses.
  *
  * @example
  * ```ts
@@ -35,12 +36,13 @@ export interface ReadingExtremes {
  * ```
  * Source: always show the largest reading and its time beside averages: R.280 (2021) Annexure 3 par. 58 [read].
  */
-export function readingExtremes(channel: Channel, from: number, to: number): ReadingExtremes {
+export function readingExtremes(channel: Channel, from: number, to: number, shown: ShownSpan | null = null): ReadingExtremes {
   const firstRow = firstAtLeast(channel.times, from);
   const past = firstAtLeast(channel.times, to, true);
   const { values, codes, uppers } = channel;
-  if (codes === null && uppers === null) return plainExtremes(channel, firstRow, past);
-  if (codes !== null && uppers === null) return codedExtremes(channel, codes, firstRow, past);
+  const known = firstRow === 0 && past === values.length ? shown : null;
+  if (codes === null && uppers === null) return plainExtremes(channel, firstRow, past, known);
+  if (codes !== null && uppers === null) return codedExtremes(channel, codes, firstRow, past, known);
   let greatest = -1;
   let least = -1;
   let readings = 0;
@@ -84,14 +86,8 @@ export const holdsRows = ({ times }: Channel, from: number, to: number): boolean
 };
 
 /** Every row is one valid reading. */
-function plainExtremes({ values, times }: Channel, firstRow: number, past: number): ReadingExtremes {
-  let greatest = values[firstRow] as number; // undefined only where there are no rows
-  let least = greatest;
-  for (let i = firstRow; i < past; i += 1) {
-    const value = values[i] as number; // i < length
-    if (value > greatest) greatest = value;
-    if (value < least) least = value;
-  }
+function plainExtremes({ values, times }: Channel, firstRow: number, past: number, known: ShownSpan | null): ReadingExtremes {
+  const { least, most } = known ?? spanOf(values, firstRow, past);
   const found = (steps: number): { steps: number; at: number } => ({ steps, at: times[values.indexOf(steps, firstRow)] as number }); // it stands there
   const rows = Math.max(0, past - firstRow);
   return {
@@ -102,72 +98,101 @@ function plainExtremes({ values, times }: Channel, firstRow: number, past: numbe
     conflicts: 0,
     apart: 0,
     overRangeAt: null,
-    greatest: rows === 0 ? null : { ...found(greatest), atLeast: false },
+    greatest: rows === 0 ? null : { ...found(most), atLeast: false },
     least: rows === 0 ? null : { ...found(least), atMost: false },
   };
 }
 
-/** Rows with codes, each of them one reading at most: as the loop above, without what it asks of two ends. */
-function codedExtremes({ values, times }: Channel, codes: Uint8Array, firstRow: number, past: number): ReadingExtremes {
-  const found: Extremes = { greatest: -OPEN, least: OPEN, greatestRow: -1, leastRow: -1 };
-  let [readings, unbounded] = [0, -1];
-  for (let i = firstRow; i < past; i += 1) {
-    const next = validRows(values, codes, i, past, found);
-    readings += next - i;
-    i = next;
-    const code = i < past ? codes[i] : READING.none;
-    if (code === READING.none || code === READING.fault) continue;
-    readings += 1;
-    if (code === READING.overRangeUnbounded) {
-      if (unbounded < 0) unbounded = i;
-      continue;
-    }
-    const value = values[i] as number; // i < past
-    if (code === READING.overRange && value > found.greatest) Object.assign(found, { greatest: value, greatestRow: i });
-    if (value < found.least) Object.assign(found, { least: value, leastRow: i });
+function spanOf(values: Int32Array, from: number, past: number): ShownSpan {
+  let most = -OPEN;
+  let least = OPEN;
+  for (let row = from; row < past; row += 1) {
+    const value = values[row] as number; // row < past
+    if (value > most) most = value;
+    if (value < least) least = value;
   }
-  const { greatest, least, greatestRow, leastRow } = found;
-  const at = (row: number): number => times[row] as number; // a row of the channel
+  return { least, most };
+}
+
+/** Rows with codes, each of them one reading at most: as the loop above, without what it asks of two ends. */
+function codedExtremes(
+  { values, times }: Channel,
+  codes: Uint8Array,
+  firstRow: number,
+  past: number,
+  known: ShownSpan | null,
+): ReadingExtremes {
+  const { greatest, least, others, unbounded } = codedRows(values, codes, firstRow, past);
+  const valid = known ?? validSpan(values, codes, firstRow, past);
+  const greatestRow = earlier(valid.most, greatest, (steps, other) => steps > other, { values, codes, firstRow });
+  const leastRow = earlier(valid.least, least, (steps, other) => steps < other, { values, codes, firstRow });
+  const at = (row: number): { steps: number; at: number } => ({ steps: values[row] as number, at: times[row] as number }); // a row of the channel
   return {
     rows: past - firstRow,
-    readings,
+    readings: past - firstRow - others,
     firstRow,
     lastRow: past - 1,
     conflicts: 0,
     apart: 0,
-    overRangeAt: unbounded < 0 ? null : at(unbounded),
-    greatest: greatestRow < 0 ? null : { steps: greatest, at: at(greatestRow), atLeast: codes[greatestRow] === READING.overRange },
-    least: leastRow < 0 ? null : { steps: least, at: at(leastRow), atMost: codes[leastRow] === READING.underRange },
+    overRangeAt: unbounded < 0 ? null : at(unbounded).at,
+    greatest: greatestRow < 0 ? null : { ...at(greatestRow), atLeast: codes[greatestRow] === READING.overRange },
+    least: leastRow < 0 ? null : { ...at(leastRow), atMost: codes[leastRow] === READING.underRange },
   };
 }
 
-interface Extremes {
-  greatest: number;
-  least: number;
-  greatestRow: number;
-  leastRow: number;
+/** A value, and the first row at which it stands; -1 where there is none. */
+interface At {
+  readonly steps: number;
+  readonly row: number;
 }
 
-/** Looks through valid rows (their code is nought) from one on, and gives the first that is none. */
-function validRows(values: Int32Array, codes: Uint8Array, from: number, past: number, found: Extremes): number {
-  let { greatest, least, greatestRow, leastRow } = found;
-  const next = pastZeros(codes, from, past);
-  for (let row = from; row < next; row += 1) {
-    const value = values[row] as number; // row < past
-    if (value > greatest) {
-      greatest = value;
-      greatestRow = row;
-    }
-    if (value < least) {
-      least = value;
-      leastRow = row;
+/** Of rows that are no plain reading: the greatest and the least that say something, and how many hold no reading at all. */
+function codedRows(
+  values: Int32Array,
+  codes: Uint8Array,
+  from: number,
+  past: number,
+): { readonly greatest: At; readonly least: At; readonly others: number; readonly unbounded: number } {
+  let greatest: At = { steps: -OPEN, row: -1 };
+  let least: At = { steps: OPEN, row: -1 };
+  let [others, unbounded] = [0, -1];
+  for (let row = pastZeros(codes, from, past); row < past; row = pastZeros(codes, row + 1, past)) {
+    const code = codes[row];
+    const steps = values[row] as number; // row < past
+    if (code === READING.none || code === READING.fault) others += 1;
+    else if (code === READING.overRangeUnbounded) unbounded = unbounded < 0 ? row : unbounded;
+    else {
+      if (code === READING.overRange && steps > greatest.steps) greatest = { steps, row };
+      if (steps < least.steps) least = { steps, row };
     }
   }
-  found.greatest = greatest;
-  found.least = least;
-  found.greatestRow = greatestRow;
-  found.leastRow = leastRow;
-  return next;
+  return { greatest, least, others, unbounded };
+}
+
+function validSpan(values: Int32Array, codes: Uint8Array, from: number, past: number): ShownSpan {
+  let [most, least] = [-OPEN, OPEN];
+  for (let row = from; row < past; row += 1) {
+    const end = pastZeros(codes, row, past);
+    const part = spanOf(values, row, end);
+    most = Math.max(most, part.most);
+    least = Math.min(least, part.least);
+    row = end;
+  }
+  return { least, most };
+}
+
+/** The row of the valid value, or of the coded one where it passes it, or stands first; -1 where there is neither. */
+function earlier(
+  valid: number,
+  coded: At,
+  passes: (steps: number, other: number) => boolean,
+  { values, codes, firstRow }: { readonly values: Int32Array; readonly codes: Uint8Array; readonly firstRow: number },
+): number {
+  if (Math.abs(valid) === OPEN || passes(coded.steps, valid)) return coded.row;
+  let row = values.indexOf(valid, firstRow);
+  while (row >= 0 && codes[row] !== READING.valid) row = values.indexOf(valid, row + 1);
+  assert(row >= 0, "the extreme of valid readings stands at one of them");
+  return coded.row >= 0 && coded.steps === valid && coded.row < row ? coded.row : row;
 }
 
 /** Index of the first time at or after an instant, or after it. */

@@ -19,6 +19,7 @@ export { type RecordedSpan, recordedSpans, type StretchRun, stretchRuns } from "
 export { nextCode, nextLevel } from "./next-equal.ts";
 export type { LentMemory } from "./pieces.ts";
 export { keptRows, m4Columns, type PixelColumns, type SignalColumns, signalColumns } from "./pixel-columns.ts";
+export type { ShownSpan } from "./row-bounds.ts";
 export type { Period } from "./row-layout.ts";
 export { coverage, type SampledMean, sampledMean } from "./sampled-mean.ts";
 export {

@@ -46,8 +46,16 @@ export interface RowBounds {
   /** Whether any reading lies below nought, and whether any is at or over the range top. */
   readonly anyNegative: boolean;
   readonly anyOver: boolean;
+  /** Of the valid readings of the whole channel, as shown; null where they were not looked at one by one, or are intervals. */
+  readonly shown: ShownSpan | null;
   /** Whether the columns are working space that the next bounds are laid into: who keeps them takes a copy. */
   readonly isBorrowed: boolean;
+}
+
+/** Least and greatest value of readings, steps; `least` above `most` where there is no reading. */
+export interface ShownSpan {
+  readonly least: number;
+  readonly most: number;
 }
 
 /** Columns for the bounds of one channel. */
@@ -77,7 +85,8 @@ export function rowBounds(channel: Channel, rules: BoundRules, borrowed: BoundsR
     const aboveDeadBand = lowest > 0 || (lowest === 0 && rules.deadBand === null);
     if (aboveDeadBand && (channel.rangeTop === null || highest < channel.rangeTop)) {
       const plain = { high: null, stretches: null, belowFloor: 0, intervals: 0, anyNegative: false, anyOver: false, isBorrowed: false };
-      return { ...plain, low: channel.values, largest: Math.max(highest, 0), lastReading };
+      const shown = { least: lowest, most: highest };
+      return { ...plain, low: channel.values, largest: Math.max(highest, 0), lastReading, shown };
     }
   }
   const bounds = widened(channel, rules, lastReading, borrowed);
@@ -103,6 +112,7 @@ function extremes(values: Int32Array): { lowest: number; highest: number } {
 }
 
 interface MutableBounds extends RowBounds {
+  readonly shown: { least: number; most: number } | null;
   readonly high: Int32Array;
   readonly stretches: Uint8Array;
   largest: number;
@@ -115,7 +125,7 @@ interface MutableBounds extends RowBounds {
 /** Nothing that an instrument shows is lower. */
 const LEAST = -OPEN;
 
-function emptyBounds(count: number, lastReading: number, borrowed: BoundsRoom | null): MutableBounds {
+function emptyBounds(count: number, lastReading: number, isPlain: boolean, borrowed: BoundsRoom | null): MutableBounds {
   const { low, high, stretches } = borrowed ?? boundsRoom(count);
   return {
     low: low.subarray(0, count),
@@ -127,6 +137,7 @@ function emptyBounds(count: number, lastReading: number, borrowed: BoundsRoom | 
     intervals: 0,
     anyNegative: false,
     anyOver: false,
+    shown: isPlain ? { least: OPEN, most: -OPEN } : null,
     isBorrowed: borrowed !== null,
   };
 }
@@ -134,9 +145,9 @@ function emptyBounds(count: number, lastReading: number, borrowed: BoundsRoom | 
 function widened(channel: Channel, rules: BoundRules, lastReading: number, borrowed: BoundsRoom | null): MutableBounds {
   const { values, uppers, codes, times } = channel;
   const count = values.length;
-  const bounds = emptyBounds(count, lastReading, borrowed);
   const isPeak = channel.kind === "interval peak";
   const isPlain = !isPeak && uppers === null && rules.failedChecks.length === 0;
+  const bounds = emptyBounds(count, lastReading, isPlain, borrowed);
   for (
     let row = isPlain ? usualRows(channel, rules, bounds, 0) : 0;
     row < count;
@@ -144,6 +155,7 @@ function widened(channel: Channel, rules: BoundRules, lastReading: number, borro
   ) {
     const value = values[row] ?? 0;
     const code = codes === null ? READING.valid : (codes[row] ?? 0);
+    if (code === READING.valid && bounds.shown !== null) widen(bounds.shown, value, value);
     if (code === READING.none || code === READING.fault || isBelowFloor(code, value, rules.negativeFloor)) {
       if (code !== READING.none && code !== READING.fault) bounds.belowFloor += 1;
       if (code === READING.valid) bounds.anyNegative = true;
@@ -178,7 +190,7 @@ function usualRows(
   const top = rangeTop ?? OPEN;
   const band = deadBand ?? 0;
   const floor = negativeFloor === null ? LEAST : Math.max(LEAST, 0 - negativeFloor);
-  let [least, most, noughts] = [0, 0, 0];
+  let [least, most, noughts] = [OPEN, -OPEN, 0];
   let row = from;
   for (; row < count; row += 1) {
     const value = values[row] as number; // row < length
@@ -192,7 +204,13 @@ function usualRows(
   }
   bounds.largest = Math.max(bounds.largest, most, -least, band & noughts);
   if (least < 0) bounds.anyNegative = true;
+  if (bounds.shown !== null) widen(bounds.shown, least, most);
   return row;
+}
+
+function widen(shown: { least: number; most: number }, least: number, most: number): void {
+  if (least < shown.least) shown.least = least;
+  if (most > shown.most) shown.most = most;
 }
 
 function setUnsampled(bounds: MutableBounds, row: number): void {

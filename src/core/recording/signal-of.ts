@@ -14,7 +14,7 @@ import { defaultLargestGap, regularStep } from "./largest-gap.ts";
 import { nextCode } from "./next-equal.ts";
 import type { LentMemory, Pieces } from "./pieces.ts";
 import { edgeAt, relaid, segmentCount } from "./pieces.ts";
-import type { BoundRules, FailedCheckRatio, RowBounds } from "./row-bounds.ts";
+import type { BoundRules, FailedCheckRatio, RowBounds, ShownSpan } from "./row-bounds.ts";
 import { type BoundsRoom, boundsRoom, rowBounds } from "./row-bounds.ts";
 import type { Period } from "./row-layout.ts";
 import { rowLayout } from "./row-layout.ts";
@@ -94,6 +94,8 @@ export interface ChannelSignal {
   readonly tally: SignalTally;
   readonly notes: readonly SignalNote[];
   readonly last: LooseReading | null;
+  /** Of the valid readings of the whole channel, as shown; null where nobody looked at them one by one. */
+  readonly shown: ShownSpan | null;
 }
 
 export type SignalRefusal =
@@ -184,6 +186,7 @@ export function signalOf(
     tally: tallyOf(laid, signal, withDeclared.msById, bounds),
     notes: signalNotes(channel, bounds, rules.value, jumps, withDeclared, declared.value, period),
     last: looseReading(channel, bounds, period),
+    shown: bounds.shown,
   });
 }
 
