@@ -78,7 +78,7 @@ const rooms = [
     folder: "src/report",
     holds: "findings into words and digits; the only place that rounds",
     mayImport: ["time", "quantity", "gas", "table", "record", "recording", "instrument", "exposure", "statistics"],
-    mayName: ["work"],
+    mayName: ["work", "store"],
     packages: [],
     node: false,
   },

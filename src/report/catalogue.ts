@@ -7,7 +7,7 @@ export type ExitCode = 1 | 2 | 3 | 70;
 export interface CatalogueEntry<Shape> {
   readonly exit: ExitCode;
   /** HTTP status, where a server answers with it. */
-  readonly status: 400 | 404 | 409 | 413 | 415 | 421 | 422 | 499 | 500 | 503;
+  readonly status: 400 | 403 | 404 | 409 | 413 | 415 | 421 | 422 | 499 | 500 | 503;
   readonly says: (refusal: Shape) => string;
   readonly mend: (refusal: Shape) => string;
   /** Which flag mends it, where one does: said by the command line alone. */

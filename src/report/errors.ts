@@ -5,6 +5,7 @@
  */
 import type { Catalogue, CatalogueEntry, ExitCode } from "./catalogue.ts";
 import type { CallRefusal, SlateRefusal } from "./door-refusal.ts";
+import { REFUSALS_OF_BOOK, type RefusalOfBook } from "./errors-of-book.ts";
 import { REFUSALS_OF_CALLS } from "./errors-of-calls.ts";
 import { REFUSALS_OF_FIGURES, type RefusalOfFigure } from "./errors-of-figures.ts";
 import { REFUSALS_OF_FILES, type RefusalOfFile } from "./errors-of-files.ts";
@@ -12,7 +13,7 @@ import { REFUSALS_OF_SETS, type RefusalOfSet } from "./errors-of-sets.ts";
 import { REFUSALS_OF_TIMES, type RefusalOfTime } from "./errors-of-times.ts";
 
 /** Every refusal that has a sentence. */
-export type Refusal = RefusalOfFile | RefusalOfFigure | RefusalOfSet | RefusalOfTime | SlateRefusal | CallRefusal;
+export type Refusal = RefusalOfFile | RefusalOfFigure | RefusalOfSet | RefusalOfTime | SlateRefusal | CallRefusal | RefusalOfBook;
 
 export const REFUSALS: Catalogue<Refusal> = {
   ...REFUSALS_OF_FILES,
@@ -20,6 +21,7 @@ export const REFUSALS: Catalogue<Refusal> = {
   ...REFUSALS_OF_FIGURES,
   ...REFUSALS_OF_SETS,
   ...REFUSALS_OF_TIMES,
+  ...REFUSALS_OF_BOOK,
 };
 
 /** The refusal in a sentence, and what mends it. */
