@@ -26,6 +26,8 @@ export interface Held {
   /** A fault of the program itself, not of the file. */
   readonly fault: string | null;
   readonly undo: { readonly says: string; readonly settings: Settings } | null;
+  /** What another window of this browser did to it, until something is chosen here. */
+  readonly heard: string | null;
 }
 
 /** Recordings whose bytes were too many to keep: the page names the file that brings back what was said of it. */

@@ -1,6 +1,6 @@
 import type { TableMapping } from "../../core/table/mapping.ts";
 import type { Answers } from "../../core/table/question.ts";
-import { remember, remembered } from "../parts/remember.ts";
+import { forgetUnder, remember, remembered } from "../parts/remember.ts";
 
 /** What a person confirmed about files with one heading: the mapping, and the answers that it came from. No reading. */
 export interface KeptMapping {
@@ -18,3 +18,6 @@ export const mappingKept = (fingerprint: string): KeptMapping | null => {
 };
 
 export const forgetMapping = (fingerprint: string): void => remember(`mapping/${fingerprint}`, null);
+
+/** Those of every heading; gives how many there were. */
+export const forgetMappings = (): number => forgetUnder("mapping/");

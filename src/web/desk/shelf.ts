@@ -2,10 +2,12 @@
 import type { Declaration } from "../../core/recording/declaration.ts";
 import type { TableMapping } from "../../core/table/mapping.ts";
 import type { Answers } from "../../core/table/question.ts";
+import { remember } from "../parts/remember.ts";
 import { Cancelled, desk } from "./desk.ts";
 import { alter, change, filesHeld, find, type Held, idFor, noSettings, restate, sameAs, shelfState, tellOpened } from "./held-files.ts";
-import { forgetRecording, type KeptRecording, keepRecording, keptRecording, keptRecordings } from "./kept.ts";
-import { keepMapping, mappingKept } from "./mappings.ts";
+import { agreeOn, forget, hearOtherWindows, keep, reasonOf } from "./keeping.ts";
+import { type KeptRecording, keptRecording, keptRecordings } from "./kept.ts";
+import { forgetMappings, keepMapping, mappingKept } from "./mappings.ts";
 import type { Opened, Settings, Told } from "./protocol.ts";
 
 export { type Held, type Missing, noSettings, plainId, useHeld, useShelf, useShelfState } from "./held-files.ts";
@@ -27,10 +29,15 @@ const blank = (id: string, file: File, takenAt: number): Held => ({
   computing: false,
   fault: null,
   undo: null,
+  heard: null,
 });
 
-/** Puts files on the shelf and reads each on its own: one refused file keeps no other from its answer. */
-export const takeIn = (files: readonly File[]): readonly string[] => {
+/**
+ * Puts files on the shelf and reads each on its own: one refused file keeps no other from its answer. What this browser
+ * kept is there first, so that no address is given twice.
+ */
+export const takeIn = async (files: readonly File[]): Promise<readonly string[]> => {
+  await recall();
   restate({ says: null, putAway: [] });
   return files.map((file) => {
     const one = blank(idFor(file.name), file, Date.now());
@@ -46,6 +53,7 @@ let recalling: Promise<void> | null = null;
 export const recall = (): Promise<void> => {
   recalling ??= keptRecordings().then(
     (all) => {
+      all.forEach(agreeOn);
       const back = all.flatMap((kept) => (kept.file === null ? [] : [heldFrom(kept, kept.file)]));
       change([...back, ...filesHeld()]);
       restate({ ready: true, missing: all.filter((kept) => kept.file === null) });
@@ -62,8 +70,6 @@ const heldFrom = (kept: KeptRecording, file: File): Held => ({
   mapping: kept.mapping,
   settings: kept.settings,
 });
-
-const reasonOf = (fault: unknown): string => (fault instanceof Error ? fault.message : String(fault));
 
 let waking = false;
 
@@ -82,31 +88,6 @@ const sleeps = (one: Held): boolean => one.kept !== "no" && one.opened === null 
 const wakeOne = async (one: Held | undefined): Promise<void> => {
   if (one !== undefined && sleeps(one)) await read(one.id);
 };
-
-let keeping: Promise<void> = Promise.resolve();
-
-/** Whatever was said of a file is kept at once, one writing after the other, so that the last word stands. */
-const keep = (id: string): void => {
-  keeping = keeping.then(() => keepNow(id));
-};
-
-const keepNow = async (id: string): Promise<void> => {
-  const one = find(id);
-  const sha256 = one?.opened?.sha256 ?? null;
-  if (one === undefined || sha256 === null || !isWorthKeeping(one)) return;
-  const { file, takenAt, given, mapping, settings } = one;
-  try {
-    const isWhole = await keepRecording({ sha256, id, name: file.name, size: file.size, takenAt, given, mapping, settings, file });
-    // Put away while it was being written: it must not come back.
-    if (find(id) === undefined) await forgetRecording(sha256);
-    else alter(id, { kept: isWhole ? "whole" : "said only" });
-  } catch (fault) {
-    restate({ keepsNothing: reasonOf(fault) });
-  }
-};
-
-/** Of a file that cannot be read nothing can be said, so there is nothing to keep. */
-const isWorthKeeping = ({ opened }: Held): boolean => opened !== null && (opened.channels.length > 0 || opened.questions.length > 0);
 
 /** As the command line writes them: instants, or seconds from the start. */
 const shiftTexts = (one: Held): readonly string[] => {
@@ -197,6 +178,7 @@ const saidBefore = async (one: Held, { sha256 }: Opened): Promise<string | null>
   if (sha256 === null || one.opened !== null || one.kept !== "no" || Object.keys(one.given).length > 0) return null;
   const kept = await keptRecording(sha256).catch(() => null); // `recall` has said that this browser keeps nothing
   if (kept === null) return null;
+  agreeOn(kept);
   const { id, given, mapping, settings, takenAt } = kept;
   remove(one.id);
   sameAs.set(one.id, id);
@@ -264,6 +246,16 @@ export const putAway = (ids: readonly string[]): void => {
   restate({ putAway: gone, says: null });
 };
 
+/** All that this browser keeps of recordings, also the answers that it would give again to files of the same heading. */
+export const putAllAway = (): void => {
+  for (const one of shelfState().missing) forgetMissing(one.sha256);
+  const answers = forgetMappings();
+  remember("declared-by", null);
+  putAway(filesHeld().map((one) => one.id));
+  const headings = answers === 0 ? "" : `answers for ${answers === 1 ? "1 heading" : `${answers} headings`} and `;
+  restate({ says: `Forgotten too: ${headings}the name last signed with.` });
+};
+
 export const bringBack = (): void => {
   const back = shelfState().putAway;
   restate({ putAway: [] });
@@ -278,9 +270,6 @@ export const forgetMissing = (sha256: string): void => {
   restate({ missing: shelfState().missing.filter((one) => one.sha256 !== sha256) });
   void forget(sha256);
 };
-
-const forget = (sha256: string): Promise<void> =>
-  forgetRecording(sha256).catch((fault) => restate({ says: `This browser could not forget it: ${reasonOf(fault)}` }));
 
 let turn = 0;
 
@@ -302,7 +291,7 @@ const assess = async (id: string): Promise<void> => {
 export const settle = (id: string, settings: Partial<Settings>, says: string | null = null): void => {
   const one = find(id);
   if (one === undefined) return;
-  alter(id, { settings: { ...one.settings, ...settings }, undo: says === null ? null : { says, settings: one.settings } });
+  alter(id, { settings: { ...one.settings, ...settings }, heard: null, undo: says === null ? null : { says, settings: one.settings } });
   keep(id);
   // Of a long file only the stretches around its shifts are kept: other shifts are read from the file.
   if (settings.shifts !== undefined && one.opened?.keptInPart === true) void read(id);
@@ -323,3 +312,5 @@ export const withdraw = (id: string, declaration: string, says: string): void =>
   const one = find(id);
   if (one !== undefined) settle(id, { declarations: one.settings.declarations.filter((each) => each.id !== declaration) }, says);
 };
+
+hearOtherWindows((id, isReadAnew) => void (isReadAnew ? read(id) : assess(id)));

@@ -25,3 +25,19 @@ export const remembered = (key: string): string | null => {
     return null;
   }
 };
+
+/** Forgets every key that begins so; gives how many there were. */
+export const forgetUnder = (start: string): number => {
+  const keys = new Set([...kept.keys(), ...keysStored()].filter((key) => key.startsWith(start)));
+  for (const key of keys) remember(key, null);
+  return keys.size;
+};
+
+const keysStored = (): readonly string[] => {
+  try {
+    return Object.keys(localStorage).flatMap((key) => (key.startsWith("lamproom/") ? [key.slice("lamproom/".length)] : []));
+  } catch {
+    // Storage is shut off: what was chosen on this page is all there is.
+    return [];
+  }
+};

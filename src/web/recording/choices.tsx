@@ -1,6 +1,8 @@
 import { type ReactElement, useId, useState } from "react";
 import type { ShiftSpan } from "../../core/exposure/assessment.ts";
-import { durationText } from "../../report/index.ts";
+import { MILLISECONDS_PER_DAY } from "../../core/time/index.ts";
+import { durationText, refusalWords } from "../../report/index.ts";
+import { longerThanADay } from "../../work/shift-times.ts";
 import { type Held, settle } from "../desk/shelf.ts";
 import type { Clock } from "../parts/clock.ts";
 import { daySpan, typedTime } from "../parts/dates.ts";
@@ -31,10 +33,18 @@ const Regimes = ({ one, regimes }: { readonly one: Held; readonly regimes: reado
   );
 };
 
+const gapText = (ms: number | null): string => (ms === null ? "" : String(ms / 1000));
+
 const GapChoice = ({ one }: { readonly one: Held }): ReactElement => {
   const said = useId();
   const now = one.settings.largestGapMs;
-  const [text, setText] = useState(now === null ? "" : String(now / 1000));
+  const [known, setKnown] = useState(now);
+  const [text, setText] = useState(gapText(now));
+  // Undone, or chosen in another window: the field says what holds.
+  if (known !== now) {
+    setKnown(now);
+    setText(gapText(now));
+  }
   const set = (): void => {
     const seconds = Number(text);
     const next = text.trim() === "" || !Number.isFinite(seconds) || seconds <= 0 ? null : Math.round(seconds * 1000);
@@ -91,9 +101,13 @@ export const ShiftForm = ({ one, clock, near }: { readonly one: Held; readonly c
     const a = typedTime(from, clock, near);
     let b = typedTime(to, clock, a ?? near);
     // A night shift ends on the next day; its end is typed as a clock time all the same.
-    if (a !== null && b !== null && b <= a && !/\d{4}-/.test(to)) b += 86_400_000;
+    if (a !== null && b !== null && b <= a && !/\d{4}-/.test(to)) b += MILLISECONDS_PER_DAY;
     if (a === null || b === null || b <= a) return setFault("Type when the shift began and ended, for example 06:00 and 14:00.");
-    if (b - a > 86_400_000) return setFault("A shift is at most 24 h long: set each shift on its own.");
+    const tooLong = longerThanADay([{ from: a, to: b }]);
+    if (tooLong !== null) {
+      const { message, mend } = refusalWords(tooLong);
+      return setFault(`${message} ${mend}`);
+    }
     setFault(null);
     setFrom("");
     setTo("");

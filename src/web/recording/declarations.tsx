@@ -147,6 +147,7 @@ export const UndoLine = ({ one }: { readonly one: Held }): ReactElement => (
         </button>
       </>
     )}
+    {one.heard !== null && ` ${one.heard}`}
     {one.computing && " Computing."}
   </p>
 );

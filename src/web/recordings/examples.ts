@@ -19,6 +19,6 @@ export const openExamples = async (): Promise<readonly string[]> => takeIn(await
 /** An address that names an example opens it, so that a copied link to it works. */
 export const openExampleNamed = async (id: string): Promise<boolean> => {
   const name = (await exampleNames()).find((one) => plainId(one) === id);
-  if (name !== undefined) takeIn([await fetched(name)]);
+  if (name !== undefined) await takeIn([await fetched(name)]);
   return name !== undefined;
 };

@@ -2,7 +2,18 @@ import { Link, useNavigate } from "@tanstack/react-router";
 import { type ReactElement, useEffect, useRef, useState } from "react";
 import { countText } from "../../report/digits.ts";
 import { visibleText } from "../../report/index.ts";
-import { bringBack, forgetMissing, type Held, type Missing, putAway, takeIn, useShelf, useShelfState, wake } from "../desk/shelf.ts";
+import {
+  bringBack,
+  forgetMissing,
+  type Held,
+  type Missing,
+  putAllAway,
+  putAway,
+  takeIn,
+  useShelf,
+  useShelfState,
+  wake,
+} from "../desk/shelf.ts";
 import { clockOf } from "../parts/clock.ts";
 import { daySpan, hourHere } from "../parts/dates.ts";
 import { Marked } from "../parts/marked.tsx";
@@ -109,7 +120,7 @@ const Acts = (): ReactElement => {
     if (ids.length === 1 && first !== undefined) void navigate({ to: "/recordings/$id", params: { id: first } });
   };
   return (
-    <DropPlace onFiles={(files) => opened(takeIn(files))}>
+    <DropPlace onFiles={(files) => void takeIn(files).then(opened)}>
       <button type="button" className="act" onClick={() => void openExamples().then(opened)}>
         Open the example
       </button>
@@ -158,7 +169,7 @@ const MissingRow = ({ one }: { readonly one: Missing }): ReactElement => (
 );
 
 /** Where files and words about them stay, in one sentence. */
-const KeptLine = ({ shelf, missing }: { readonly shelf: readonly Held[]; readonly missing: readonly Missing[] }): ReactElement => {
+const KeptLine = (): ReactElement => {
   const { keepsNothing } = useShelfState();
   if (keepsNothing !== null)
     return (
@@ -168,16 +179,9 @@ const KeptLine = ({ shelf, missing }: { readonly shelf: readonly Held[]; readonl
     );
   return (
     <p className="small quiet">
-      Files and all that is said of them are kept in this browser, on this machine, until they are put away. Whoever uses this browser can
-      see them.{" "}
-      <button
-        type="button"
-        className="word"
-        onClick={() => {
-          for (const one of missing) forgetMissing(one.sha256);
-          putAway(shelf.map((one) => one.id));
-        }}
-      >
+      Files, all that is said of them and answers for files like them are kept in this browser, on this machine, until they are put away.
+      Whoever uses this browser can see them.{" "}
+      <button type="button" className="word" onClick={putAllAway}>
         Put all away and forget them
       </button>
     </p>
@@ -215,7 +219,7 @@ const Shelf = ({ shelf, missing }: { readonly shelf: readonly Held[]; readonly m
           ))}
         </tbody>
       </table>
-      <KeptLine shelf={shelf} missing={missing} />
+      <KeptLine />
     </section>
   );
 };
