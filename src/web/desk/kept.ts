@@ -101,10 +101,8 @@ interface KeptFile {
 }
 
 /** Both stores are written by `keepRecording` alone. */
-const allSaid = (inStore: (store: Store) => IDBObjectStore): Promise<readonly Said[]> =>
-  settled<readonly Said[]>(inStore("recordings").getAll());
-const allFiles = (inStore: (store: Store) => IDBObjectStore): Promise<readonly KeptFile[]> =>
-  settled<readonly KeptFile[]>(inStore("files").getAll());
+const allSaid = async (inStore: (store: Store) => IDBObjectStore): Promise<readonly Said[]> => settled(inStore("recordings").getAll());
+const allFiles = async (inStore: (store: Store) => IDBObjectStore): Promise<readonly KeptFile[]> => settled(inStore("files").getAll());
 
 /** All that is kept, in the order in which it was taken in. Rejects where this browser keeps nothing. */
 export const keptRecordings = async (): Promise<readonly KeptRecording[]> => {
