@@ -18,6 +18,7 @@ export { nearestNames } from "./nearest-name.ts";
 export * from "./not-compared-words.ts";
 export * from "./question-words.ts";
 export { isRequestReason, REQUEST_REASONS, type RequestReason, reasonWords } from "./request-words.ts";
+export { periodWords, settingWords, wallWords } from "./rule-words.ts";
 export { markSentence } from "./senml-words.ts";
 export { type ShownUnit, shownUnit } from "./shown-unit.ts";
 export * from "./visible-text.ts";

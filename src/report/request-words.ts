@@ -91,7 +91,10 @@ const REASONS: Readonly<Record<RequestReason, (detail: string) => Words>> = {
     mend: "A second person with that duty has to agree.",
   }),
   "nothing-waits": () => ({ message: "That change of the rules does not wait for anybody.", mend: LOOK }),
-  overtaken: () => ({ message: "Later rules took the place of that change.", mend: "Ask for the change anew." }),
+  overtaken: () => ({
+    message: "The rules were changed since these were read.",
+    mend: "Look at the newest rules, and ask for the change anew.",
+  }),
   "already-agreed": () => ({ message: "That change was agreed to already.", mend: LOOK }),
   "never-disposed": (detail) => ({
     message: `What entries of this kind say is kept for good: ${kindWords(detail)}.`,

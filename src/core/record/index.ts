@@ -1,4 +1,5 @@
 /** The bytes of the book: canonical text, submissions and entries, sealed parts, the tree over entries, proofs, signed heads. */
+export { base64, fromBase64 } from "./base64.ts";
 export { canonicalJson, DEEPEST, doubleText, fromCanonicalJson, type Json, type NotCanonical } from "./canonical-json.ts";
 export { type Checkpoint, checkpointFrom, checkpointText, type NotACheckpoint } from "./checkpoint.ts";
 export { type Digest, digestFromHash, digestOf, hashFromDigest, isDigest } from "./digest.ts";

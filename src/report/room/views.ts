@@ -187,7 +187,8 @@ export interface RoomView {
   })[];
   readonly rules: {
     readonly number: number | null;
-    readonly inForce: RuleSet;
+    /** Null where the site has set none. */
+    readonly inForce: RuleSet | null;
     readonly waiting: readonly { readonly number: number; readonly from: string | null }[];
   };
   /** Rounds that were opened and not closed. */

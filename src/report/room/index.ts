@@ -1,0 +1,6 @@
+/** What the screens of the book show, made from what core answers. */
+export { entryLine, type LineGrounds } from "./entry-line.ts";
+export { entrySays, readingText, shownText } from "./entry-says.ts";
+export { roomView } from "./room-view.ts";
+export { knownName, thingName } from "./thing-names.ts";
+export type * from "./views.ts";
