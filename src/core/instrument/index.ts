@@ -18,9 +18,10 @@ export {
   type RoleRule,
 } from "./form-table.ts";
 export { isNoLonger } from "./period-order.ts";
-export { nextWorkingDay, type RuleAgreement, type RuleChange, type RulesInForce, ruleSetAt } from "./rule-change.ts";
+export { nextWorkingDay, type RuleAgreement, type RuleChange, type RulesInForce, ruleSetAt, rulesOverTime } from "./rule-change.ts";
 export { type RuleDifference, ruleDifference } from "./rule-order.ts";
 export { BINDING_TEXTS, type BindingText, periodsAsked, unknownTexts, wallsMet, wallsOf } from "./rule-walls.ts";
+export { type ShiftSpan, shiftSpan } from "./shift-span.ts";
 export { type Named, namedBy, namedLike } from "./things/scanned.ts";
 export * from "./things/things.ts";
 export { inRole, type Told } from "./things/told.ts";
