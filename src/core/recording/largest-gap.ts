@@ -109,7 +109,17 @@ export interface RowStretch {
   readonly largestGapMs: number;
 }
 
-/** Shortest and longest step from row to row, those over the largest gap left out; null where no two rows are so near. */
+/**
+ * Shortest and longest step from row to row, those over the largest gap left out; null where no two rows are so near.
+ *
+ * @param times milliseconds, strictly rising
+ * @example
+ * ```ts
+ * import { stepRange } from "./largest-gap.ts";
+ * stepRange(Float64Array.of(0, 10, 21, 90), { firstRow: 0, lastRow: 3, largestGapMs: 15 }); // => { "leastMs": 10, "mostMs": 11 }
+ * ```
+ * Never refuses. Source: ours.
+ */
 export function stepRange(times: Float64Array, stretch: RowStretch): { readonly leastMs: number; readonly mostMs: number } | null {
   const known = ranges.get(times);
   const { firstRow, lastRow, largestGapMs } = stretch;
