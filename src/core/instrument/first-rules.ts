@@ -1,6 +1,6 @@
 /** The rules that a new book begins with: every setting with its source, for a keeper to read, tighten and complete. */
 
-import { ENTRY_RULES, type EntryRule, type Limit, lelBases, limitsFor, type RegimeId } from "../gas/index.ts";
+import { ENTRY_RULES, type EntryRule, type Limit, lelBases, limitsFor, PUBLISHED_REGIMES, type RegimeId } from "../gas/index.ts";
 import { type Unit, ucumFromUnit } from "../quantity/index.ts";
 import { assert } from "../result.ts";
 import type { Duty, SetPoint, Shown, Source } from "./body-parts.ts";
@@ -145,7 +145,9 @@ function setPointsFor(gas: string, regime: RegimeId): SetPointRow | null {
   if (gas === "oxygen") return OXYGEN;
   const toxic = toxicPoints(gas, regime);
   if (toxic !== null) return toxic;
-  return lelBases(gas).length > 0 ? { ...FLAMMABLE, gas } : null;
+  // A tenth of the LEL is thousands of ppm: never a level for a gas that harms below it, whichever regime says so.
+  const isLimited = PUBLISHED_REGIMES.some(({ id }) => limitsFor(gas, id, { on: null }).status === "limits");
+  return !isLimited && lelBases(gas).length > 0 ? { ...FLAMMABLE, gas } : null;
 }
 
 const point = (
@@ -192,19 +194,20 @@ const FLAMMABLE: Omit<SetPointRow, "gas"> = {
 function toxicPoints(gas: string, regime: RegimeId): SetPointRow | null {
   const answer = limitsFor(gas, regime, { on: null });
   if (answer.status !== "limits") return null;
-  const inPpm = answer.limits.filter(({ published }) => published?.unit === "ppm");
-  const twa = inPpm.find(({ kind }) => kind === "twa");
-  const short = inPpm.find(({ kind }) => kind === "stel" || kind === "ceiling");
-  const points = [
-    ...levelOf(twa, "low", false),
-    ...levelOf(short, "high", false),
-    ...levelOf(twa, "twa", true),
-    ...levelOf(short, "stel", true),
-  ];
-  const [first] = inPpm;
-  if (points.length === 0 || first === undefined) return null;
+  const long = answer.limits.find(({ kind, published }) => kind === "twa" && published?.unit === "ppm");
+  const short = answer.limits.find(({ kind, published }) => (kind === "stel" || kind === "ceiling") && published?.unit === "ppm");
+  const levels = answer.limits.find(({ threeLevel }) => threeLevel?.unit === "ppm");
+  const points = [...levelOf(long, "low", false), ...highOf(short, levels), ...levelOf(long, "twa", true), ...levelOf(short, "stel", true)];
+  const source = long ?? short ?? levels;
+  if (points.length === 0 || source === undefined) return null;
   const raisedByGasTest = points.filter(({ acts }) => acts === "momentary").map(({ name }) => name);
-  return { gas, sensorKind: null, points, raisedByGasTest, withinSeconds: null, source: sourceOf(first) };
+  return { gas, sensorKind: null, points, raisedByGasTest, withinSeconds: null, source: sourceOf(source) };
+}
+
+/** Of a row of three levels (Table Z-2) the acceptable ceiling, as the maximum peak above it is allowed for minutes only. */
+function highOf(short: Limit | undefined, levels: Limit | undefined): readonly SetPoint[] {
+  if (short !== undefined || levels?.threeLevel == null) return levelOf(short, "high", false);
+  return [point("high", shown(String(levels.threeLevel.ceiling), levels.threeLevel.unit))];
 }
 
 /** A ceiling without a time is no average; its momentary alarm is all there is. */

@@ -25,8 +25,10 @@ export function isNoLonger(period: Period, other: Period): boolean {
   if (period.form === "each-shift" || period.form === "working-day")
     return other.form === "hours" ? other.hours >= LONGEST_DAY_HOURS : other.form === "days" || other.form === "months";
   if (period.form === "hours") return isHoursNoLonger(period.hours, other);
-  if (period.form === "days") return other.form === "months" && period.days <= shortestDays(other.months);
-  return period.form === "months" && other.form === "days" && longestDays(period.months) <= other.days;
+  const most = period.form === "days" ? period.days : longestDays(period.months);
+  if (other.form === "hours") return (most + 1) * 24 + 1 <= other.hours;
+  if (period.form === "days") return other.form === "months" && most <= shortestDays(other.months);
+  return other.form === "days" && most <= other.days;
 }
 
 const LONGEST_DAY_HOURS = 25;
@@ -38,7 +40,7 @@ function isNoLongerInForm(period: Period, other: Period): boolean {
   return true;
 }
 
-/** The last calendar day counts whole, so that n days last longer than n times 24 hours, less an hour for the clock. */
+/** The last calendar day counts whole, so that n days last longer than n times 24 hours, less an hour for the clock, and at most a day and an hour more. */
 function isHoursNoLonger(hours: number, other: Period): boolean {
   if (other.form === "days") return hours <= other.days * 24 - 1;
   return other.form === "months" && hours <= shortestDays(other.months) * 24 - 1;

@@ -28,6 +28,8 @@ export interface RuleAgreement {
 }
 
 export interface RulesInForce {
+  /** From when on, until the next of a course begins. */
+  readonly from: number;
   readonly rules: RuleSet;
   /** Number of the change that was asked for last. */
   readonly change: number;
@@ -69,11 +71,24 @@ export interface RulesInForce {
  * ```
  * Source: design of this book, ours. Never refuses.
  */
-export function ruleSetAt(changes: readonly RuleChange[], agreements: readonly RuleAgreement[], at: number): RulesInForce | null {
+export const ruleSetAt = (changes: readonly RuleChange[], agreements: readonly RuleAgreement[], at: number): RulesInForce | null =>
+  rulesOverTime(changes, agreements).findLast(({ from }) => from <= at) ?? null;
+
+/**
+ * The rules from the first ones on, each with when it begins to hold: what `ruleSetAt` looks up, for whoever asks about many
+ * instants. Begins rise.
+ *
+ * @example
+ * ```ts
+ * import { rulesOverTime } from "./rule-change.ts";
+ * rulesOverTime([], []); // => []
+ * ```
+ * Source: as `ruleSetAt`. Never refuses.
+ */
+export function rulesOverTime(changes: readonly RuleChange[], agreements: readonly RuleAgreement[]): readonly RulesInForce[] {
   const ordered = [...changes].sort((one, other) => one.settled - other.settled || one.number - other.number);
   const [first, ...later] = ordered;
-  if (first === undefined || at < first.settled) return null;
-  const course = new Course(first);
+  if (first === undefined) return [];
   const steps: Step[] = [
     ...later.map((change) => ({ at: Math.max(change.earliest, first.settled), change })),
     ...agreements.map((agreement) => ({ at: Math.max(agreement.settled, first.settled), agreement })),
@@ -82,42 +97,54 @@ export function ruleSetAt(changes: readonly RuleChange[], agreements: readonly R
   steps.sort(
     (one, other) => one.at - other.at || Number("agreement" in one) - Number("agreement" in other) || numberOf(one) - numberOf(other),
   );
+  const course = new Course(first);
   for (const step of steps) {
-    if (step.at > at) break;
-    course.begin(step.at);
-    if ("change" in step) course.tighten(step.change);
+    course.beginUntil(step.at);
+    if ("change" in step) course.tighten(step.change, step.at);
     else course.agree(step.agreement);
   }
-  course.begin(at);
-  return course.inForce();
+  course.beginUntil(Number.POSITIVE_INFINITY);
+  return course.stretches;
 }
 
 type Step = { readonly at: number } & ({ readonly change: RuleChange } | { readonly agreement: RuleAgreement });
 const numberOf = (step: Step): number => ("change" in step ? step.change.number : step.agreement.number);
 
 class Course {
-  private rules: RuleSet;
+  readonly stretches: RulesInForce[] = [];
   private newest: RuleChange;
   private begins: number | null = null;
 
   constructor(first: RuleChange) {
-    this.rules = first.rules;
     this.newest = first;
+    this.hold(first.settled, first.rules);
+  }
+
+  private get rules(): RuleSet {
+    return this.stretches.at(-1)?.rules ?? this.newest.rules;
+  }
+
+  /** From an instant on; what held from the same one on never did. */
+  private hold(from: number, rules: RuleSet): void {
+    if (this.stretches.at(-1)?.from === from) this.stretches.pop();
+    const { loosened } = ruleDifference(rules, this.newest.rules);
+    const waiting = loosened.length === 0 ? null : { loosened, begins: this.begins };
+    this.stretches.push({ from, rules, change: this.newest.number, waiting });
   }
 
   /** What was agreed to begins, if its time has come. */
-  begin(at: number): void {
+  beginUntil(at: number): void {
     if (this.begins === null || at < this.begins) return;
-    this.rules = this.newest.rules;
+    const from = this.begins;
     this.begins = null;
+    this.hold(from, this.newest.rules);
   }
 
-  tighten(change: RuleChange): void {
-    this.rules = ruleDifference(this.rules, change.rules).strictest;
-    const isNewest = change.settled > this.newest.settled || (change.settled === this.newest.settled && change.number > this.newest.number);
-    if (!isNewest) return;
-    this.newest = change;
-    this.begins = null;
+  tighten(change: RuleChange, at: number): void {
+    const { strictest } = ruleDifference(this.rules, change.rules);
+    const isNewer = change.settled > this.newest.settled || (change.settled === this.newest.settled && change.number > this.newest.number);
+    if (isNewer) [this.newest, this.begins] = [change, null];
+    this.hold(at, strictest);
   }
 
   agree({ change, by, duties, settled }: RuleAgreement): void {
@@ -126,11 +153,7 @@ class Course {
     const isEntitled = duties.some((duty) => this.rules.whoAgrees.value.includes(duty));
     if (!isOfNewest || !isAnother || !isEntitled || this.begins !== null) return;
     this.begins = nextWorkingDay(settled, this.rules);
-  }
-
-  inForce(): RulesInForce {
-    const { loosened } = ruleDifference(this.rules, this.newest.rules);
-    return { rules: this.rules, change: this.newest.number, waiting: loosened.length === 0 ? null : { loosened, begins: this.begins } };
+    this.hold(settled, this.rules);
   }
 }
 

@@ -223,7 +223,7 @@ function namedSettings(rules: RuleSet): ReadonlyMap<string, string> {
   const settings = new Map<string, string>();
   const { rules: timed, setPoints, substitutes, acceptance, zeroBands, bindingTexts, walls, ...single } = rules;
   for (const [name, value] of Object.entries(single)) settings.set(name, askedText(value));
-  for (const [rule, setting] of Object.entries(timed)) settings.set(`rules.${rule}`, askedText(setting));
+  for (const [rule, setting] of Object.entries(timed)) settings.set(`rules.${rule}`, setting.isAsked ? askedText(setting) : "not asked");
   const rows = { setPoints, substitutes, acceptance, zeroBands, walls };
   for (const [name, list] of Object.entries(rows)) for (const row of list) settings.set(`${name}.${rowName(row)}`, askedText(row));
   for (const code of bindingTexts) settings.set(`bindingTexts.${code}`, "bound");
