@@ -11,6 +11,7 @@ import {
   sayable,
 } from "../../../src/core/instrument/index.ts";
 import { digestFromHash, sealedPart, submissionBytes, submissionFrom } from "../../../src/core/record/index.ts";
+import type { Said } from "../../../src/store/outbox.ts";
 import { CORPUS, idOf, submissionOf } from "../../cases/forms/corpus.ts";
 import { answerOf } from "../../cases/golden-rows.ts";
 
@@ -54,6 +55,11 @@ function sent({ body: _, private: privatePart, ...said }: Sayable) {
   };
   return answerOf(submissionFrom(answerOf(submissionBytes(whole))));
 }
+
+test("what can be said is what an outbox takes", () => {
+  const said: Said = answerOf(sayable(saying("tag-lent", { tag: "MB-07" })));
+  expect(said).toMatchObject({ kind: "tag-lent", form: 1, manner: "report", body: { tag: "MB-07" }, private: null });
+});
 
 test("subjects and grounds rise without repeats, in whatever order they were given", () => {
   const subject = fc.record({ role: fc.constantFrom("sensor", "line-part"), id: fc.nat(30).map(idOf) });
