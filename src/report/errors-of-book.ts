@@ -11,6 +11,7 @@ export type AskedRefusal =
   | { readonly type: "no-book" }
   | { readonly type: "book-there-already"; readonly name: string }
   | { readonly type: "book-not-opened"; readonly why: string }
+  | { readonly type: "book-being-read"; readonly done: number; readonly of: number }
   | { readonly type: "no-such-entry"; readonly number: string; readonly size: number }
   | { readonly type: "no-such-instrument"; readonly id: string }
   | { readonly type: "no-such-thing"; readonly role: string; readonly id: string }
@@ -56,6 +57,14 @@ const REFUSALS_OF_ASKING: Catalogue<AskedRefusal> = {
     says: ({ why }) => `The book cannot be opened: ${why}.`,
     mend: () => "Mend what is named and start again; lamproom verify FOLDER says what the folder holds.",
     example: { type: "book-not-opened", why: "the disk is full" },
+  },
+  "book-being-read": {
+    exit: 3,
+    status: 503,
+    says: ({ done, of }) =>
+      `The book is being read anew: ${countText(done)} of ${countText(of)} entries so far. Until then nothing is proven.`,
+    mend: () => "Wait; the page goes on by itself.",
+    example: { type: "book-being-read", done: 120_000, of: 1_000_000 },
   },
   "no-such-entry": {
     exit: 1,

@@ -1,16 +1,19 @@
-/** Serves the built pages to this machine only. It speaks HTTP and nothing else: recordings never reach it. */
+/** Serves the built pages to this machine only. and, where it has one, the book over HTTP. Recordings never reach it. */
 import { extname } from "node:path";
 import compress from "@fastify/compress";
 import helmet from "@fastify/helmet";
 import serveFiles from "@fastify/static";
 import fastify, { type FastifyInstance, type FastifyReply, type FastifyRequest } from "fastify";
-import { type Refusal, refusalWords, statusOf } from "../report/index.ts";
+import { type BookRoutes, bookRoutes } from "./book-routes.ts";
 import { isOwnHost } from "./own-host.ts";
+import { answerRefusal, problem } from "./problem.ts";
 
 export interface ServerSettings {
   /** Folder of the built pages, with index.html. */
   readonly pages: string;
   readonly version: string;
+  /** The book behind this server; absent = it only sends pages. */
+  readonly book?: BookRoutes;
 }
 
 /** Pages may use nothing but what this server sends: no inline script, no evaluated text, no other machine. */
@@ -32,7 +35,7 @@ const CONTENT_SECURITY = {
   },
 };
 
-export async function buildServer({ pages, version }: ServerSettings): Promise<FastifyInstance> {
+export async function buildServer({ pages, version, book }: ServerSettings): Promise<FastifyInstance> {
   // A stop waits for open connections: without the short time-out an idle browser tab would hold it up.
   const server = fastify({ keepAliveTimeout: 1000, forceCloseConnections: "idle" });
   server.addHook("onRequest", async (request, reply) => {
@@ -51,8 +54,9 @@ export async function buildServer({ pages, version }: ServerSettings): Promise<F
     setHeaders: (reply, path) => void reply.header("cache-control", cachingOf(path)),
   });
   server.get("/healthz", async (_request, reply) => reply.header("cache-control", "no-store").send({ status: "ok", version }));
+  if (book !== undefined) bookRoutes(server, book);
   server.setNotFoundHandler((request, reply) => answerMissing(request, reply, pages));
-  server.setErrorHandler((error, _request, reply) => answerFault(error, reply));
+  server.setErrorHandler((error, request, reply) => answerFault(error, request, reply));
   return server;
 }
 
@@ -64,13 +68,16 @@ function cachingOf(path: string): string {
 /** An address of a screen has no file behind it: the one page is sent and finds the screen itself. */
 async function answerMissing(request: FastifyRequest, reply: FastifyReply, pages: string): Promise<FastifyReply> {
   const path = new URL(request.url, "http://127.0.0.1").pathname;
-  const isScreen = (request.method === "GET" || request.method === "HEAD") && extname(path) === "" && path !== "/index.html";
+  const isScreen = (request.method === "GET" || request.method === "HEAD") && extname(path) === "" && !isNoScreen(path);
   if (isScreen) return reply.header("cache-control", "no-cache").sendFile("index.html", pages);
   return problem(reply, 404, "not-found", `There is nothing at ${path}.`, "Start from the first page, /.");
 }
 
-function answerFault(error: unknown, reply: FastifyReply): FastifyReply {
+const isNoScreen = (path: string): boolean => path === "/index.html" || path === "/api" || path.startsWith("/api/");
+
+function answerFault(error: unknown, request: FastifyRequest, reply: FastifyReply): FastifyReply {
   const status = error instanceof Error && "statusCode" in error && typeof error.statusCode === "number" ? error.statusCode : 500;
+  if (status === 413) return answerRefusal(reply, { type: "too-much-at-once", mostBytes: request.routeOptions.bodyLimit ?? 0 });
   if (status < 500) return problem(reply, status, "request-not-readable", "The request cannot be read.", "Reload the page.");
   return problem(
     reply,
@@ -79,18 +86,4 @@ function answerFault(error: unknown, reply: FastifyReply): FastifyReply {
     "The server met a fault of its own.",
     "Start it again; if it comes back, report it with what you did.",
   );
-}
-
-function answerRefusal(reply: FastifyReply, refusal: Refusal): FastifyReply {
-  const { message, mend } = refusalWords(refusal);
-  return problem(reply, statusOf(refusal), refusal.type, message, mend);
-}
-
-/** One shape for every error, after RFC 9457. */
-function problem(reply: FastifyReply, status: number, type: string, title: string, mend: string): FastifyReply {
-  return reply
-    .code(status)
-    .header("cache-control", "no-store")
-    .type("application/problem+json")
-    .send(JSON.stringify({ type, title, status, mend }));
 }
