@@ -39,6 +39,7 @@ const rooms = [
     folder: "src/server",
     holds: "HTTP only",
     mayImport: ["work", "report", "quantity", "time"],
+    mayName: ["store"],
     packages: ["fastify", "@fastify/compress", "@fastify/helmet", "@fastify/static", "close-with-grace"],
     node: true,
   },

@@ -1,5 +1,5 @@
 /** Rules of a site, their periods and walls, in words. */
-import type { Period, Wall } from "../core/instrument/index.ts";
+import type { Period, RuleSet, SetPointRow, TimedRule, Wall } from "../core/instrument/index.ts";
 import { counted } from "./digits.ts";
 import { codeWords } from "./entry-words.ts";
 import { gasWords } from "./gas-words.ts";
@@ -60,8 +60,54 @@ export function wallWords({ rule, gas, longest, source }: Wall): string {
  */
 export function settingWords(name: string): string {
   const [member = "", ...rest] = name.split(".");
-  const key = rest.join(".");
-  if (member === "rules") return codeWords("rule", key);
+  if (member === "rules") return codeWords("rule", rest.join("."));
   const words = member.replaceAll(/([a-z])([A-Z])/g, "$1 $2").toLowerCase();
-  return key === "" ? words : `${words}, ${gasWords(visibleText(key))}`;
+  return [words, ...rest.map((part) => gasWords(visibleText(part)))].join(", ");
 }
+
+/**
+ * What becomes of a setting, as a sentence: what it is now, and what it would be.
+ *
+ * @param name as a comparison of rule sets names it
+ * @example
+ * ```ts
+ * import { firstRules } from "../core/instrument/index.ts";
+ * import { changeWords } from "./rule-words.ts";
+ * const { rules } = firstRules({ zone: "UTC", regime: "GB-WEL", gases: [] });
+ * const wanted = { ...rules, repeatMinutes: { ...rules.repeatMinutes, value: 60 } };
+ * changeWords("repeatMinutes", rules, wanted); // => "Repeat minutes: 60 in place of 15."
+ * changeWords("rules.calibration", rules, { ...rules, rules: { ...rules.rules, calibration: { ...rules.rules.calibration, isAsked: false } } }); // => "Calibration: not asked for in place of every 6\u202fmonths."
+ * ```
+ */
+export function changeWords(name: string, before: RuleSet, after: RuleSet): string {
+  const words = settingWords(name);
+  const label = words.slice(0, 1).toUpperCase() + words.slice(1);
+  const [old, wanted] = [valueWords(name, before), valueWords(name, after)];
+  if (old === wanted) return `${label}: changed.`;
+  return `${label}: ${wanted ?? "no more"}${old === null ? ", which was not there" : ` in place of ${old}`}.`;
+}
+
+/** Null where the rules have no such row. */
+function valueWords(name: string, rules: RuleSet): string | null {
+  const [member = "", ...rest] = name.split(".");
+  const key = rest.join(".");
+  if (member === "rules") return timedWords(rules.rules[key as TimedRule]); // a comparison names these alone
+  if (member === "setPoints") return pointWords(rules.setPoints.find((row) => rowKey(row) === key));
+  if (member === "bindingTexts") return rules.bindingTexts.includes(key) ? "bound by it" : null;
+  if (key !== "") return null;
+  const value: unknown = rules[member as keyof RuleSet];
+  const setting = typeof value === "object" && value !== null && "value" in value ? value.value : value;
+  if (Array.isArray(setting))
+    return member === "shifts" ? shiftWords(rules) : setting.map((one) => codeWords(member, String(one))).join(", ") || "none";
+  return typeof setting === "boolean" ? (setting ? "yes" : "no") : visibleText(String(setting));
+}
+
+const timedWords = ({ isAsked, period }: RuleSet["rules"][TimedRule]): string => (isAsked ? periodWords(period) : "not asked for");
+
+const rowKey = ({ gas, sensorKind }: SetPointRow): string => [gas, sensorKind].filter((part) => part !== null).join(".");
+
+const pointWords = (row: SetPointRow | undefined): string | null =>
+  row === undefined ? null : row.points.map(({ name, value }) => `${visibleText(name)} ${visibleText(value.digits)}`).join(", ");
+
+const shiftWords = ({ shifts }: RuleSet): string =>
+  shifts.length === 0 ? "none" : shifts.map(({ name, from, to }) => `${visibleText(name)} ${from} to ${to}`).join(", ");
