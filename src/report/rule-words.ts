@@ -1,4 +1,5 @@
 /** Rules of a site, their periods and walls, in words. */
+import { substance } from "../core/gas/index.ts";
 import type { Period, RuleSet, SetPointRow, TimedRule, Wall } from "../core/instrument/index.ts";
 import { counted } from "./digits.ts";
 import { codeWords } from "./entry-words.ts";
@@ -54,16 +55,40 @@ export function wallWords({ rule, gas, longest, source }: Wall): string {
  * ```ts
  * import { settingWords } from "./rule-words.ts";
  * settingWords("rules.gas-test"); // => "gas test"
- * settingWords("setPoints.carbon_monoxide"); // => "set points, carbon monoxide"
- * settingWords("repeatMinutes"); // => "repeat minutes"
+ * settingWords("setPoints.carbon_monoxide.infrared"); // => "set points, carbon monoxide, infrared"
+ * settingWords("repeatMinutes"); // => "minutes for the repeat of a failed test"
  * ```
  */
 export function settingWords(name: string): string {
   const [member = "", ...rest] = name.split(".");
   if (member === "rules") return codeWords("rule", rest.join("."));
-  const words = member.replaceAll(/([a-z])([A-Z])/g, "$1 $2").toLowerCase();
-  return [words, ...rest.map((part) => gasWords(visibleText(part)))].join(", ");
+  return [SETTINGS[member] ?? visibleText(member), ...rest.map(partWords)].join(", ");
 }
+
+/** A gas, a kind of sensor, a rule, or the id of a model. */
+const partWords = (part: string): string => (substance(part) === null ? codeWords("part", part) : gasWords(part));
+
+const SETTINGS: Readonly<Record<string, string>> = {
+  zone: "time zone",
+  workingDays: "working days",
+  shifts: "shifts",
+  dayBegins: "begin of the working day",
+  longestStintHours: "longest stretch of use, hours",
+  setPoints: "set points",
+  substitutes: "gas shown in place of another",
+  acceptance: "error allowed",
+  zeroBands: "band of the clean-air reading",
+  readingAsked: "reading asked beside the alarms",
+  leastHoldT90s: "how long gas is held, times T90",
+  throughWorkingLine: "tested through the working line",
+  whoReturns: "who returns to use",
+  whoAgrees: "who agrees to a looser rule",
+  repeatMinutes: "minutes for the repeat of a failed test",
+  leastChargePercent: "least charge, per cent",
+  clockMinutes: "minutes that a device clock may be out",
+  bindingTexts: "laws that bind",
+  walls: "longest period by a maker's text",
+};
 
 /**
  * What becomes of a setting, as a sentence: what it is now, and what it would be.
@@ -75,8 +100,8 @@ export function settingWords(name: string): string {
  * import { changeWords } from "./rule-words.ts";
  * const { rules } = firstRules({ zone: "UTC", regime: "GB-WEL", gases: [] });
  * const wanted = { ...rules, repeatMinutes: { ...rules.repeatMinutes, value: 60 } };
- * changeWords("repeatMinutes", rules, wanted); // => "Repeat minutes: 60 in place of 15."
- * changeWords("rules.calibration", rules, { ...rules, rules: { ...rules.rules, calibration: { ...rules.rules.calibration, isAsked: false } } }); // => "Calibration: not asked for in place of every 6\u202fmonths."
+ * changeWords("repeatMinutes", rules, wanted); // => "Minutes for the repeat of a failed test: 60 in place of 15."
+ * changeWords("rules.calibration", rules, { ...rules, rules: { ...rules.rules, calibration: { ...rules.rules.calibration, isAsked: false } } }); // => "Calibration: not asked for in place of every 6 months."
  * ```
  */
 export function changeWords(name: string, before: RuleSet, after: RuleSet): string {
