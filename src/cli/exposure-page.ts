@@ -4,6 +4,7 @@ import type { Range } from "../core/finding.ts";
 import {
   asksForShift,
   assumptionSentence,
+  byGravity,
   channelSentence,
   choiceText,
   clockTexts,
@@ -19,6 +20,7 @@ import {
   groundSentence,
   guessSentence,
   limitName,
+  lowestCounts,
   NAME_THE_SHIFT,
   notComparedSentences,
   partText,
@@ -26,7 +28,6 @@ import {
   questionSentence,
   rangeText,
   type ShownUnit,
-  severityOf,
   shiftRuleName,
   shownUnit,
   sourceLine,
@@ -65,7 +66,7 @@ export function exposurePage(asComputed: FileAnswer, style: PageStyle): string {
 
 function answerLines(answer: FileAnswer, style: PageStyle): string[] {
   if (answer.refusal !== null) return [...prose(`Not answered. ${answer.refusal.message}`, "  "), ...prose(answer.refusal.mend, "  ")];
-  const gravest = [...answer.channels].sort((a, b) => gravity(a) - gravity(b));
+  const gravest = [...answer.channels].sort(byGravestFinding);
   return gravest.flatMap((channel) =>
     prose(`${channelSentence({ ...channel, name: channelName(channel, answer) })}${gasHint(channel)}`, "  ", (text) => marked(text, style)),
   );
@@ -77,8 +78,11 @@ function gasHint(channel: ChannelAnswer): string {
   return channel.gas === null ? ` Name it with --gas '${name}=GAS'.` : "";
 }
 
-function gravity(channel: ChannelAnswer): number {
-  return Math.min(9, ...channel.findings.map(({ outcome }) => severityOf(outcome)));
+/** The channel whose gravest finding is gravest first; one that is set against no limit last. */
+function byGravestFinding(one: ChannelAnswer, other: ChannelAnswer): number {
+  const [first, second] = [one, other].map(({ findings }) => [...findings].sort(byGravity)[0]);
+  if (first === undefined || second === undefined) return Number(first === undefined) - Number(second === undefined);
+  return byGravity(first, second);
 }
 
 function channelName(channel: ChannelAnswer, answer: FileAnswer): string {
@@ -113,7 +117,7 @@ function figureRows(channel: ChannelAnswer, answer: FileAnswer): string[][] {
   const ranged = (range: Range): string =>
     rangeText({ low: inUnit(range.low), best: changed(range.best, inUnit), high: changed(range.high, inUnit) }, null, unit);
   const reading = (value: number): string => valueText(inUnit(value), unit);
-  const averages = [["mean of the sampled time", ranged(mean), ""], ...(isNoDose(channel) ? [] : doseRows(channel, answer, ranged))];
+  const averages = [["mean of the sampled time", ranged(mean), ""], ...doseRows(channel, answer, ranged)];
   const greatest =
     peak === null
       ? []
@@ -134,15 +138,14 @@ function figureRows(channel: ChannelAnswer, answer: FileAnswer): string[][] {
             `at ${clockTexts(lowest.at, answer.zone).clock}`,
           ],
         ];
-  return isOxygen(channel) ? [...least, ...averages, ...greatest] : [...averages, ...greatest, ...least];
+  return isLowestFirst(channel) ? [...least, ...averages, ...greatest] : [...averages, ...greatest, ...least];
 }
 
-const isOxygen = ({ gas }: ChannelAnswer): boolean => gas === "oxygen";
-
-/** Of oxygen, and of a share of what burns, no amount adds up in a person: averages over a time would only hide moments. */
-const isNoDose = (channel: ChannelAnswer): boolean => isOxygen(channel) || channel.unit === "%LEL";
+const isLowestFirst = ({ gas }: ChannelAnswer): boolean => lowestCounts(gas);
 
 function doseRows({ twa8h, stel }: ChannelAnswer, answer: FileAnswer, ranged: (range: Range) => string): string[][] {
+  // Of what has no dose the answer holds none.
+  if (twa8h === null || stel === null) return [];
   return [
     ["average over 8 h", ranged(twa8h), ""],
     [`greatest ${withUnit(String(stel.windowMinutes), "min")} average`, ranged(stel), windowText(stel, answer)],
@@ -155,7 +158,7 @@ function shownOf({ unit, peak }: ChannelAnswer): ShownUnit {
 
 const changed = (value: number | null, change: (value: number) => number): number | null => (value === null ? null : change(value));
 
-function windowText(stel: ChannelAnswer["stel"], answer: FileAnswer): string {
+function windowText(stel: NonNullable<ChannelAnswer["stel"]>, answer: FileAnswer): string {
   const measured = stel.coverage >= 1 ? "" : `, ${percentText(stel.coverage)} measured`;
   return `${spanText(stel.windowStart, stel.windowEnd, answer.zone)}${measured}`;
 }
@@ -164,7 +167,7 @@ function findingLines(channel: ChannelAnswer, answer: FileAnswer, style: PageSty
   // Where there is no finding at all the answer sentence says why.
   if (channel.findings.length === 0) return [];
   const uncompared = notComparedSentences(channel).flatMap((sentence) => prose(sentence, "  "));
-  const sorted = [...channel.findings].sort((a, b) => severityOf(a.outcome) - severityOf(b.outcome));
+  const sorted = [...channel.findings].sort(byGravity);
   return ["", ...sorted.flatMap((finding) => oneFinding(finding, answer, style)), ...shiftLines(sorted), ...uncompared];
 }
 

@@ -22,6 +22,8 @@ export interface Finding extends Range {
   readonly wStar: number | null;
   /** Which treatment of the shift gave the average: `worst-8h`, `any-24h-over-8h`, `shift-8-to-10h`, `brief-scala-daily`, … */
   readonly shiftRule: string | null;
+  /** What it was set against where the limit was lowered for the length of the shift, in `unit`; null where it stands as published. */
+  readonly lowered: number | null;
   /** Window of the greatest mean or the instant of the greatest value (low edge), milliseconds; null where none. */
   readonly window: { readonly from: number; readonly to: number } | null;
   /** Tests of a rule with several (Table Z-2); empty for a simple limit. */

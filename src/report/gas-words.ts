@@ -1,6 +1,8 @@
 /** Gases by the names that people use. */
 import { substance } from "../core/gas/index.ts";
 
+export { lowestCounts } from "../core/gas/index.ts";
+
 /**
  * The name of a gas in words; an id that the table does not have is shown as it is.
  *

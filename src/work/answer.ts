@@ -63,14 +63,17 @@ export interface ChannelAnswer {
   readonly sampledSeconds: number;
   /** Over the sampled time only. */
   readonly mean: Range;
-  /** Over 8 hours; `best` and `high` null where time is unsampled and nothing was declared. */
-  readonly twa8h: Range;
-  readonly stel: Range & {
-    readonly windowMinutes: number;
-    readonly windowStart: string;
-    readonly windowEnd: string;
-    readonly coverage: number;
-  };
+  /** Over 8 hours; `best` and `high` null where time is unsampled and nothing was declared. Null for what has no dose. */
+  readonly twa8h: Range | null;
+  /** Null for what has no dose: oxygen, and shares of a lower explosive limit. */
+  readonly stel:
+    | (Range & {
+        readonly windowMinutes: number;
+        readonly windowStart: string;
+        readonly windowEnd: string;
+        readonly coverage: number;
+      })
+    | null;
   readonly peak: { readonly value: number; readonly at: string; readonly atLeast: boolean } | null;
   readonly lowest: { readonly value: number; readonly at: string; readonly atMost: boolean } | null;
   /** What the figures of the channel rest on, whether or not a limit was set beside them. */

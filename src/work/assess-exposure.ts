@@ -1,7 +1,7 @@
 /** A recording set against the limits in force on its date: the answer that the command line prints and the page shows. */
 
 import type { AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, Stated, Unsampled } from "../core/exposure/assessment.ts";
-import { assessRecording, briefScalaDaily } from "../core/exposure/index.ts";
+import { assessRecording, hasNoDose } from "../core/exposure/index.ts";
 import type { Limit, RegimeId } from "../core/gas/limit.ts";
 import type { Channel, Recording } from "../core/recording/channel.ts";
 import type { Declaration } from "../core/recording/declaration.ts";
@@ -75,7 +75,6 @@ export function assessExposure(
         clock,
         inForce: ({ limit }) => limits.holds(limit, index),
         without: channel.gas === null ? [] : limits.without(channel.gas, index),
-        shiftFactor: shiftFactor(shift.shift),
         dateKnown: dates.every((date) => date !== null),
         options,
         source: recording.channels.find(({ name, series }) => name === channel.name && isSameSeries(series, channel.series)) ?? null,
@@ -83,13 +82,6 @@ export function assessExposure(
     ),
   );
   return fileAnswer(opened, { refusal: null, clock, channels, shifts: spansOf(assessed.value, clock) });
-}
-
-/** What a limit lowered for the length of this shift is lowered by; null where no shift is named. */
-function shiftFactor(shift: ShiftSpan | null): number | null {
-  if (shift === null) return null;
-  const factor = briefScalaDaily((shift.to - shift.from) / 3_600_000);
-  return factor.ok ? factor.value : null;
 }
 
 function settingsOf(
@@ -181,7 +173,6 @@ interface ChannelContext {
   readonly clock: FileClock;
   readonly inForce: (one: { readonly limit: Limit }) => boolean;
   readonly without: readonly WithoutLimit[];
-  readonly shiftFactor: number | null;
   readonly dateKnown: boolean;
   readonly options: ExposureOptions;
   /** The readings themselves. */
@@ -192,10 +183,15 @@ function isSameSeries(one: Channel["series"], other: Channel["series"]): boolean
   return one?.label === other?.label && one?.value === other?.value;
 }
 
+/** Averages that no limit is meant for must not stand where another reader would take them for a dose. */
+function doseAnswer({ gas, unit, twa8h, stel }: ChannelAssessment, at: (ms: number) => string): Pick<ChannelAnswer, "twa8h" | "stel"> {
+  if (hasNoDose(gas, unit)) return { twa8h: null, stel: null };
+  return { twa8h, stel: { ...stel, windowStart: at(stel.windowStart), windowEnd: at(stel.windowEnd) } };
+}
+
 function channelAnswer(channel: ChannelAssessment, context: ChannelContext): ChannelAnswer {
-  const { clock, shift, inForce, options, source, dateKnown, shiftFactor } = context;
+  const { clock, shift, inForce, options, source, dateKnown } = context;
   const at = (milliseconds: number): string => timeText(milliseconds, clock);
-  const { low, best, high, windowMinutes, coverage } = channel.stel;
   const found = channel.findings.filter(inForce);
   const ofReadings = readingSettings(channel, options);
   // An episode above a limit that did not hold on that date is none.
@@ -212,8 +208,7 @@ function channelAnswer(channel: ChannelAssessment, context: ChannelContext): Cha
     end: at(channel.end),
     sampledSeconds: channel.sampledSeconds,
     mean: channel.mean,
-    twa8h: channel.twa8h,
-    stel: { windowMinutes, low, best, high, windowStart: at(channel.stel.windowStart), windowEnd: at(channel.stel.windowEnd), coverage },
+    ...doseAnswer(channel, at),
     peak: channel.peak === null ? null : { value: channel.peak.value, at: at(channel.peak.at), atLeast: channel.peak.atLeast },
     lowest: channel.lowest === null ? null : { value: channel.lowest.value, at: at(channel.lowest.at), atMost: channel.lowest.atMost },
     grounds: channel.grounds ?? [],
@@ -222,7 +217,6 @@ function channelAnswer(channel: ChannelAssessment, context: ChannelContext): Cha
       findingAnswer(finding, {
         clock,
         dateKnown,
-        shiftFactor,
         settings: [
           ...ofReadings,
           ...limitSettings(finding, { gas: channel.gas, unit: channel.unit, kind: source?.kind ?? "spot" }, options),

@@ -11,20 +11,18 @@ import type { FileClock } from "./shift-times.ts";
 export interface FindingContext {
   readonly clock: FileClock;
   readonly dateKnown: boolean;
-  /** Share of an 8-hour limit that the shift leaves after Brief and Scala, daily; null where no shift is named. */
-  readonly shiftFactor: number | null;
   /** Choices of the site that this finding rests on. */
   readonly settings: readonly Assumption[];
 }
 
-export function findingAnswer(finding: Finding, { clock, dateKnown, shiftFactor, settings }: FindingContext): FindingAnswer {
+export function findingAnswer(finding: Finding, { clock, dateKnown, settings }: FindingContext): FindingAnswer {
   const { limit, window } = finding;
   const shown = comparedFigure(limit, finding.unit);
   const unit = shown?.unit ?? limit.threeLevel?.unit ?? finding.unit;
   const inUnit = scaled(finding.unit, unit);
   return {
     id: finding.id,
-    limit: { ...limitAnswer(limit, { value: shown?.value ?? null, unit }), lowered: loweredFrom(finding, shown, shiftFactor) },
+    limit: { ...limitAnswer(limit, { value: shown?.value ?? null, unit }), lowered: orNull(finding.lowered, inUnit) },
     unit,
     outcome: finding.outcome,
     low: inUnit(finding.low),
@@ -41,10 +39,6 @@ export function findingAnswer(finding: Finding, { clock, dateKnown, shiftFactor,
     undecidedBy: finding.undecidedBy.map((reason) => ("wStar" in reason ? { ...reason, wStar: orNull(reason.wStar, inUnit) } : reason)),
     method: finding.method,
   };
-}
-
-function loweredFrom({ shiftRule }: Finding, shown: PublishedValue | null, factor: number | null): number | null {
-  return shiftRule !== "brief-scala-daily" || shown === null || factor === null ? null : shown.value * factor;
 }
 
 function latestEdition({ assumptions }: Finding, dateKnown: boolean): readonly Assumption[] {

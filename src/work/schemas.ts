@@ -34,7 +34,14 @@ const object = (properties: Readonly<Record<string, Schema>>, optional: readonly
 /** Something told apart by its type, with fields of its own. */
 const typed: Schema = { type: "object", properties: { type: TEXT }, required: ["type"] };
 
-const RANGE = { low: NUMBER, best: orNull(NUMBER), high: { ...orNull(NUMBER), description: "null = open: no upper bound can be given." } };
+const BEST = {
+  ...orNull(NUMBER),
+  description:
+    "null where none can be given: an end is open, readings conflict, or only a declared worst case reaches it, which is a bound.",
+};
+const NO_DOSE =
+  "null for oxygen and for %LEL: their limits are for moments, no amount adds up in a person, and an average would hide the moment.";
+const RANGE = { low: NUMBER, best: BEST, high: { ...orNull(NUMBER), description: "null = open: no upper bound can be given." } };
 const SERIES = orNull(object({ label: TEXT, value: TEXT }));
 const REASON = object({ code: TEXT, line: orNull(COUNT), text: orNull(TEXT) });
 
@@ -106,8 +113,14 @@ const CHANNEL = object({
   end: TIME,
   sampledSeconds: NUMBER,
   mean: { ...object(RANGE), description: "Over the sampled time only." },
-  twa8h: { ...object(RANGE), description: "Over 8 hours; best and high are null where time is unsampled and nothing was declared." },
-  stel: object({ windowMinutes: NUMBER, ...RANGE, windowStart: TIME, windowEnd: TIME, coverage: SHARE }),
+  twa8h: {
+    ...orNull(object(RANGE)),
+    description: `Over 8 hours; best and high are null where time is unsampled and nothing was declared. ${NO_DOSE}`,
+  },
+  stel: {
+    ...orNull(object({ windowMinutes: NUMBER, ...RANGE, windowStart: TIME, windowEnd: TIME, coverage: SHARE })),
+    description: `The greatest average of a short window. ${NO_DOSE}`,
+  },
   peak: orNull(object({ value: NUMBER, at: TIME, atLeast: FLAG })),
   lowest: orNull(object({ value: NUMBER, at: TIME, atMost: FLAG })),
   grounds: list(typed),

@@ -225,7 +225,7 @@ describe("lamproom exposure", () => {
     const long = await json([file]);
     expect(long.answer.files[0]?.refusal).toMatchObject({ type: "longer-than-a-day", mend: expect.stringContaining("--shift") });
     const cut = await json([file, "--shift", "0/28800", "--shift", "86400/115200"]);
-    expect(cut.answer.files[0]?.channels.map(({ shift, twa8h }) => [shift, twa8h.best])).toEqual([
+    expect(cut.answer.files[0]?.channels.map(({ shift, twa8h }) => [shift, twa8h?.best])).toEqual([
       [0, 5],
       [1, 5],
     ]);

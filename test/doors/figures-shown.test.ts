@@ -92,9 +92,17 @@ describe("what no amount adds up of in a person has no average over a time", () 
     expect(part("CO (ppm)", "Taken without asking")).toMatch(/average over 8 h .* greatest 15 min average/);
   });
 
-  test("the answer for machines keeps them", async () => {
-    expect((await answered("several.csv", "--gas", "LEL (%LEL)=methane"))?.channels.map(({ twa8h }) => typeof twa8h.low)).toEqual([
-      ...["number", "number", "number"],
+  test("the answer for machines has none either", async () => {
+    expect(
+      (await answered("several.csv", "--gas", "LEL (%LEL)=methane"))?.channels.map(({ gas, twa8h, stel }) => [
+        gas,
+        twa8h === null,
+        stel === null,
+      ]),
+    ).toEqual([
+      ["oxygen", true, true],
+      ["methane", true, true],
+      ["carbon_monoxide", false, false],
     ]);
   });
 });
@@ -121,4 +129,11 @@ describe("one worst level for all time without readings", () => {
     expect(code).toBe(0);
     expect(answer.files[0]?.channels).toHaveLength(2);
   });
+});
+
+test("of one outcome what is grave at once is said before averages, as on the screen", async () => {
+  const { out } = await lamproom(["exposure", "long.csv", "--regime", "US-OSHA", "--regime", "US-NIOSH"], { folder });
+  expect([...out.matchAll(/^ {2}undetermined {2}(\S+ .*?) [\d\s]+ppm/gm)].map(([, name = ""]) => name.replace("\u202f", " "))).toEqual([
+    ...["US-NIOSH immediately dangerous value", "US-NIOSH ceiling", "US-OSHA 8 h average"],
+  ]);
 });

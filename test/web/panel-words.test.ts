@@ -1,10 +1,10 @@
 // Where words of a panel stand, and which are said first: tables of cases, and properties over any panel.
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { byGravity } from "../../src/report/index.ts";
 import type { PanelFrame } from "../../src/web/desk/protocol.ts";
 import { clockOf } from "../../src/web/parts/clock.ts";
 import { extremeOf, extremeWords } from "../../src/web/recording/extreme-words.ts";
-import { byGravity } from "../../src/web/recording/gravity.ts";
 import { type Box, meet, placeLabels, spread } from "../../src/web/recording/label-places.ts";
 import { limitLines } from "../../src/web/recording/limit-lines.ts";
 import { skylineOf } from "../../src/web/recording/skyline.ts";

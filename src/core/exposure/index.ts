@@ -36,6 +36,7 @@ export { boundedWindowMean, pulsePeakShare } from "./hidden-within.ts";
 export { type LimitTerms, limitTerms, type MolarTerms } from "./limit-terms.ts";
 export * from "./mixture.ts";
 export { type MixtureShare, mixtureSignal } from "./mixture-signal.ts";
+export { hasNoDose } from "./no-dose.ts";
 export { type OnceOnlyAnswer, type OnceOnlyRule, onceOnly } from "./once-only.ts";
 export { type Period, periodOf, type UnsampledSteps } from "./period.ts";
 export * from "./retention.ts";

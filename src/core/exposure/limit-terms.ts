@@ -7,6 +7,8 @@ import { type LimitDigits, limitDigits } from "./exact-limit.ts";
 export interface LimitTerms {
   /** In the unit of the channel: what sums are compared with. */
   readonly level: LimitDigits;
+  /** The limit as published, in `unit`. */
+  readonly published: number;
   /** Unit in which the finding is given, and what turns values of the channel into it. */
   readonly unit: Unit;
   readonly scale: number;
@@ -37,10 +39,12 @@ export interface MolarTerms {
  */
 export function limitTerms(published: readonly PublishedValue[], unit: Unit, molar: MolarTerms | null): LimitTerms | null {
   const own = published.find((value) => value.unit === unit);
-  if (own !== undefined) return { level: limitDigits(own.value), unit, scale: 1, assumption: null };
+  if (own !== undefined) return { level: limitDigits(own.value), published: own.value, unit, scale: 1, assumption: null };
   for (const value of published) {
     const power = powerOfTenBetween(value.unit, unit);
-    if (power !== null) return { level: limitDigits(scaleByPowerOfTen(value.value, power)), unit, scale: 1, assumption: null };
+    if (power === null) continue;
+    const inUnit = scaleByPowerOfTen(value.value, power);
+    return { level: limitDigits(inUnit), published: inUnit, unit, scale: 1, assumption: null };
   }
   const first = published[0];
   return first === undefined || molar === null ? null : convertedTerms(first, unit, molar);
@@ -51,6 +55,7 @@ function convertedTerms(published: PublishedValue, unit: Unit, molar: MolarTerms
   if (scale === null) return null;
   return {
     level: limitDigits(published.value / scale),
+    published: published.value,
     unit: published.unit,
     scale,
     assumption: { type: "unit-converted", from: unit, to: published.unit, molarVolume: molar.litresPerMole },

@@ -14,7 +14,8 @@ export interface ExactBounds {
 
 /**
  * Low, best and high in the unit of the finding: each exact mean divided once, times the conversion to that unit. Where
- * both ends are one, that is the best figure too, whatever kept it in doubt.
+ * both ends are one, that is the best figure too, whatever kept it in doubt. A figure that only a declared worst case
+ * lifts above the lower end is a bound and no best one.
  *
  * @example
  * ```ts
@@ -22,14 +23,17 @@ export interface ExactBounds {
  * const mean = (sum: number) => ({ sum, decimals: 1, durationMs: 1000 });
  * rangeOf({ low: mean(400_000), high: null, best: null }, 1); // => { "low": 40, "best": null, "high": null }
  * rangeOf({ low: mean(400_000), high: mean(400_000), best: null }, 1); // => { "low": 40, "best": 40, "high": 40 }
+ * rangeOf({ low: mean(400_000), high: mean(900_000), best: mean(900_000) }, 1); // => { "low": 40, "best": null, "high": 90 }
  * ```
  * Source: ours.
  */
 export function rangeOf(bounds: ExactBounds, scale: number): Range {
-  const best = isDecided(bounds) ? bounds.low : bounds.best;
+  const shown = isDecided(bounds) ? bounds.low : bounds.best;
+  const low = meanValue(bounds.low);
+  const best = shown === null ? null : meanValue(shown);
   return {
-    low: meanValue(bounds.low) * scale,
-    best: best === null ? null : meanValue(best) * scale,
+    low: low * scale,
+    best: best === null || best > low ? null : best * scale,
     high: bounds.high === null ? null : meanValue(bounds.high) * scale,
   };
 }
@@ -51,7 +55,7 @@ const isDecided = ({ low, high }: ExactBounds): boolean =>
  * ```
  * Source: as `outcomeOf`.
  */
-export function outcomeOfBounds(bounds: ExactBounds, terms: LimitTerms, operator: LimitOperator): Outcome {
+export function outcomeOfBounds(bounds: ExactBounds, terms: Pick<LimitTerms, "level">, operator: LimitOperator): Outcome {
   const compare = (mean: ExactMean): Comparison => compareMeanWithLimit(mean, terms.level);
   return outcomeOfComparisons(compare(bounds.low), bounds.high === null ? null : compare(bounds.high), operator);
 }

@@ -18,6 +18,7 @@ export type { GasId, Limit, LimitKind, LimitsAnswer, Mark, PublishedValue, Regim
 export { type LimitFigure, type LimitFigureRefusal, limitFigure } from "./limit-figure.ts";
 export { type Alternate, publishedEntry, publishedLimits, type TableEntry } from "./limit-table.ts";
 export { alternatesFor, type LimitsOn, limitById, limitsFor, regimeById, regimes } from "./limits-for.ts";
+export { lowestCounts } from "./lowest-counts.ts";
 export {
   type BlendPart,
   blendLimit,

@@ -1,5 +1,5 @@
 /** The greatest reading, or the lowest of oxygen, with its time; a reading over range is a bound and is said as one. */
-import { valueText } from "../../report/index.ts";
+import { lowestCounts, valueText } from "../../report/index.ts";
 import type { ChannelAnswer } from "../../work/answer.ts";
 import type { Clock } from "../parts/clock.ts";
 import { momentWords } from "./span-words.ts";
@@ -12,13 +12,13 @@ export interface Extreme {
 }
 
 export const extremeOf = (channel: ChannelAnswer, clock: Clock): Extreme | null => {
-  const isOxygen = channel.gas === "oxygen";
-  const found = isOxygen ? channel.lowest : channel.peak;
+  const isLowest = lowestCounts(channel.gas);
+  const found = isLowest ? channel.lowest : channel.peak;
   if (found === null) return null;
-  const bound = !isOxygen && channel.peak?.atLeast === true;
+  const bound = !isLowest && channel.peak?.atLeast === true;
   const at = momentWords(clock, clock.ms(found.at), channel);
   return {
-    before: isOxygen ? (channel.lowest?.atMost === true ? "lowest at most" : "lowest") : bound ? "peak at least" : "peak",
+    before: isLowest ? (channel.lowest?.atMost === true ? "lowest at most" : "lowest") : bound ? "peak at least" : "peak",
     value: found.value,
     after: bound ? `, over range at ${at}` : ` at ${at}`,
   };
@@ -32,7 +32,7 @@ export const extremeWords = (channel: ChannelAnswer, clock: Clock): string => {
   const greatest = peak.atLeast
     ? `greatest reading at least ${valueText(peak.value, null)}, over range at ${moment(peak.at)}`
     : `greatest reading ${valueText(peak.value, null)} at ${moment(peak.at)}`;
-  return channel.gas === "oxygen" && lowest !== null
+  return lowestCounts(channel.gas) && lowest !== null
     ? `${greatest}, lowest ${lowest.atMost ? "at most " : ""}${valueText(lowest.value, null)} at ${moment(lowest.at)}`
     : greatest;
 };

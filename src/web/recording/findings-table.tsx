@@ -2,11 +2,13 @@ import { Link, useNavigate } from "@tanstack/react-router";
 import { type ReactElement, useState } from "react";
 import {
   assumptionSentence,
+  byGravity,
   comparedText,
   comparedValue,
   coverageSentence,
   groundSentence,
   loweredWords,
+  lowestCounts,
   notComparedSentences,
   partText,
   rangeFigures,
@@ -21,7 +23,6 @@ import type { Clock } from "../parts/clock.ts";
 import { Marked } from "../parts/marked.tsx";
 import { OutcomeMark } from "../parts/marks.tsx";
 import { extremeOf } from "./extreme-words.ts";
-import { byGravity } from "./gravity.ts";
 import { shortKind } from "./kind-short.ts";
 import { findingsShown } from "./panel-model.ts";
 import { groundsHash } from "./places.ts";
@@ -212,7 +213,7 @@ const whyNoFinding = (channel: ChannelAnswer, regimes: readonly string[]): strin
 /** Of oxygen the lowest stands first; mean and greatest say where it was otherwise. */
 const OxygenRest = ({ channel, clock }: Pick<FindingsParts, "channel" | "clock">): ReactElement | null => {
   const { gas, mean, peak, unit } = channel;
-  if (gas !== "oxygen" || peak === null) return null;
+  if (!lowestCounts(gas) || peak === null) return null;
   const greatest = `${peak.atLeast ? "at least " : ""}${valueText(peak.value, unit)} at ${momentWords(clock, clock.ms(peak.at), channel)}`;
   return (
     <tr>

@@ -1,9 +1,8 @@
 /** What each panel shows: which channel, on which scale, with which limits on it, and in which order panels stand. */
-import { exactText, limitName, severityOf } from "../../report/index.ts";
+import { byGravity, exactText, limitName, severityOf } from "../../report/index.ts";
 import type { ChannelAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { ChannelSketch, Plotting } from "../desk/protocol.ts";
 import type { Clock } from "../parts/clock.ts";
-import { byGravity } from "./gravity.ts";
 import { inUnit, type LimitLine, limitLines } from "./limit-lines.ts";
 
 /** A plot is a place to draw in: readings lie between the band at its head and the band at its foot, and nothing else does. */
@@ -124,9 +123,8 @@ const bracketOf = (channel: ChannelAnswer, windowMs: number | null): PanelModel[
   const first = [...windowed].sort(byGravity)[0];
   if (first !== undefined && first.windowStart !== null && first.windowEnd !== null)
     return { from: first.windowStart, to: first.windowEnd };
-  return windowMs === channel.stel.windowMinutes * 60_000 && channel.stel.low > 0
-    ? { from: channel.stel.windowStart, to: channel.stel.windowEnd }
-    : null;
+  const { stel } = channel;
+  return stel !== null && windowMs === stel.windowMinutes * 60_000 && stel.low > 0 ? { from: stel.windowStart, to: stel.windowEnd } : null;
 };
 
 const modelOf = (sketch: ChannelSketch, answer: ChannelAnswer, height: number, named: boolean, gravest: boolean): PanelModel => {

@@ -1,9 +1,8 @@
 import type { ReactElement } from "react";
-import { findingSentence, visibleText } from "../../report/index.ts";
+import { byGravity, findingSentence, visibleText } from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer, FindingAnswer } from "../../work/answer.ts";
 import { Marked } from "../parts/marked.tsx";
 import { shortGas } from "./gas-names.ts";
-import { byGravity } from "./gravity.ts";
 import { groundsOnce } from "./grounds-once.ts";
 import { restsOn } from "./grounds-sheet.tsx";
 

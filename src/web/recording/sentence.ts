@@ -1,8 +1,7 @@
-import { findingFigures, findingSentence, kindName, limitFigure } from "../../report/index.ts";
+import { byGravity, findingFigures, findingSentence, kindName, limitFigure } from "../../report/index.ts";
 import type { ChannelAnswer, FileAnswer, FindingAnswer } from "../../work/answer.ts";
 import type { Held } from "../desk/shelf.ts";
 import { shortGas } from "./gas-names.ts";
-import { byGravity } from "./gravity.ts";
 import { groundsHash } from "./places.ts";
 
 interface Said {

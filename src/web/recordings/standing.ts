@@ -1,7 +1,6 @@
-import { findingSentence } from "../../report/finding-words.ts";
+import { byGravity, findingSentence } from "../../report/index.ts";
 import type { FindingAnswer } from "../../work/answer.ts";
 import type { Held } from "../desk/shelf.ts";
-import { byGravity } from "../recording/gravity.ts";
 
 export interface Standing {
   readonly kind: "exceeds" | "undetermined" | "within" | "question" | "refused" | "reading" | "no limit";

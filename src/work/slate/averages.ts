@@ -12,7 +12,6 @@ import {
 } from "../../core/exposure/index.ts";
 import type { Range } from "../../core/finding.ts";
 import type { LimitOperator, Outcome } from "../../core/outcome.ts";
-import type { Unit } from "../../core/quantity/index.ts";
 import { given, type Result } from "../../core/result.ts";
 import { durationText, exactText, findingFigures, permittedText, type Refusal, shiftRuleName, withUnit } from "../../report/index.ts";
 import {
@@ -248,8 +247,7 @@ function shortTerm(input: SlateObject): Result<SlateComputed, Refusal> {
 }
 
 function outcomeAgainst(bounds: Parameters<typeof outcomeOfBounds>[0], limit: number, input: SlateObject): Outcome {
-  const unit = input["unit"] as Unit; // one of the choices
-  return outcomeOfBounds(bounds, { level: limitDigits(limit), unit, scale: 1, assumption: null }, input["operator"] as LimitOperator); // one of the choices
+  return outcomeOfBounds(bounds, { level: limitDigits(limit) }, input["operator"] as LimitOperator); // one of the choices
 }
 
 interface HandAnswer {

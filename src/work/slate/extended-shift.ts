@@ -118,7 +118,7 @@ function row({ model, factor, rule }: Model, limit: number, hand: HandSignal | n
   // The lowered limit meets the mean of the shift itself: NIOSH's rule divides by it between 8 and 10 h, this one always.
   const eight = averageBounds(period, rule === "mean of the shift" ? "time-exposed" : rule, []);
   const range = rangeOf(eight, 1);
-  const outcome = outcomeOfBounds(eight, { level: limitDigits(reduced), unit: "ppm", scale: 1, assumption: null }, ">");
+  const outcome = outcomeOfBounds(eight, { level: limitDigits(reduced) }, ">");
   return { model, factor, limit: reduced, low: range.low, high: range.high, outcome };
 }
 

@@ -293,7 +293,7 @@ test("the rolling mean at a window's end is the integral over the window before 
 
 /** Outcomes of the whole-shift average and the greatest window against one limit. */
 function outcomes(signal: TwoEdgedSignal, limit: number): readonly string[] {
-  const terms = { level: limitDigits(limit), unit: "ppm", scale: 1, assumption: null } as const;
+  const terms = { level: limitDigits(limit), published: limit, unit: "ppm", scale: 1, assumption: null } as const;
   const period = periodOf(signal, spanOf(signal), { kind: "open" });
   return [averageBounds(period, "whole-shift", []), windowBounds(period, 10)].map((bounds) => outcomeOfBounds(bounds, terms, ">"));
 }

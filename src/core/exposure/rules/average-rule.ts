@@ -14,7 +14,7 @@ const HOUR_MS = 3_600_000;
 
 /** The finding of an 8-hour (or 10-hour) average; with the site's model for long shifts, a second one of its own. */
 export function averageFindings(subject: Subject, limit: Limit, terms: LimitTerms): readonly Finding[] {
-  const finding = averageFinding(subject, limit, { terms, rule: shiftRuleOf(limit), name: shiftRuleOf(limit) });
+  const finding = averageFinding(subject, limit, { terms, rule: shiftRuleOf(limit), name: shiftRuleOf(limit), lowered: null });
   return [finding, ...longShiftFinding(subject, limit, terms)];
 }
 
@@ -39,9 +39,10 @@ interface AverageTerms {
   readonly terms: LimitTerms;
   readonly rule: ShiftRule;
   readonly name: string;
+  readonly lowered: number | null;
 }
 
-function averageFinding(subject: Subject, limit: Limit, { terms, rule, name }: AverageTerms): Finding {
+function averageFinding(subject: Subject, limit: Limit, { terms, rule, name, lowered }: AverageTerms): Finding {
   const bounds = averageBounds(subject.period, rule, subject.earlier);
   return madeFinding(subject, {
     limit,
@@ -53,6 +54,7 @@ function averageFinding(subject: Subject, limit: Limit, { terms, rule, name }: A
     wStar: breakEven(subject, bounds, terms),
     holds: bounds.isSliding ? "at any moment" : "as an average",
     shiftRule: name,
+    lowered,
     window: bounds.window,
     open: bounds.high === null ? openOf(subject, bounds) : null,
     grounds: [{ type: "divisor", hours: bounds.divisorMs / HOUR_MS, why: bounds.why }],
@@ -77,6 +79,7 @@ function longShiftFinding(subject: Subject, limit: Limit, terms: LimitTerms): re
   if (subject.settings.longShiftModel === undefined || subject.period.shift === null || limit.averagingMinutes !== 480) return [];
   const factor = briefScalaDaily(subject.period.stretch.lengthMs / HOUR_MS);
   if (!factor.ok || factor.value >= 1) return [];
-  const lowered = { ...terms, level: limitDigits(terms.level.value * factor.value) };
-  return [averageFinding(subject, limit, { terms: lowered, rule: "whole-shift", name: "brief-scala-daily" })];
+  const level = limitDigits(terms.level.value * factor.value);
+  const lowered = terms.published * factor.value;
+  return [averageFinding(subject, limit, { terms: { ...terms, level }, rule: "whole-shift", name: "brief-scala-daily", lowered })];
 }

@@ -21,6 +21,8 @@ export interface Judged {
   readonly coverage: number;
   readonly wStar: number | null;
   readonly shiftRule: string | null;
+  /** Absent = the limit stands as published. */
+  readonly lowered?: number | null;
   readonly window: Finding["window"];
   readonly parts?: readonly FindingPart[];
   readonly grounds?: readonly Ground[];
@@ -40,13 +42,14 @@ export function madeFinding(subject: Subject, judged: Judged): Finding {
   const outcome = leftToPerson === undefined ? judged.outcome : "undetermined";
   return {
     ...range,
-    id: `${limit.id}/${subject.channel.name}${judged.shiftRule === "brief-scala-daily" ? "/brief-scala-daily" : ""}`,
+    id: `${limit.id}/${subject.channel.name}${judged.lowered == null ? "" : `/${judged.shiftRule}`}`,
     limit,
     unit: judged.unit,
     outcome,
     coverage: judged.coverage,
     wStar: outcome === "exceeds" || isTwofold(subject, judged.open) ? null : judged.wStar,
     shiftRule: judged.shiftRule,
+    lowered: judged.lowered ?? null,
     window: judged.window,
     parts: judged.parts ?? [],
     grounds: [...subject.grounds, ...(judged.grounds ?? []), { type: "limit-edition", limit: limit.id, edition: limit.edition }],
