@@ -1,9 +1,8 @@
 /** `lamproom exposure`: each file on its own, so that one that is refused stops none of the others. */
 
-import type { Assumption } from "../core/finding.ts";
 import { callWords, countText, exitCodeOf, inertJson, refusalWords } from "../report/index.ts";
 import type { ExposureAnswer, FileAnswer } from "../work/answer.ts";
-import { assessExposure, clockOf, type ExposureOptions, NOTHING_DECLARED } from "../work/assess-exposure.ts";
+import { assessExposure, clockOf, NOTHING_DECLARED } from "../work/assess-exposure.ts";
 import { placedDeclarations } from "../work/declarations-given.ts";
 import { type OpenedRecording, openRecording } from "../work/open-recording.ts";
 import type { ByteSource, Progress } from "../work/ports.ts";
@@ -133,21 +132,9 @@ function assessed(opened: OpenedRecording, { regimes, limits, largestGapMs, choi
   if (opened.recording === null) return assessExposure(opened, options);
   const placed = placedDeclarations(declarations, clockOf(opened.recording));
   return placed.ok
-    ? oneUnitTaken(assessExposure(opened, { ...options, declarations: placed.value }), opened, options)
+    ? assessExposure(opened, { ...options, declarations: placed.value })
     : assessExposure({ ...opened, refusal: placed.refusal }, options);
 }
-
-/** One number cannot be meant in the units of several gases: then nothing is answered with it. */
-function oneUnitTaken(answer: FileAnswer, opened: OpenedRecording, options: ExposureOptions): FileAnswer {
-  if (options.unsampled.kind !== "level") return answer;
-  const taken = answer.channels.filter(({ findings }) => findings.some(({ assumptions }) => assumptions.some(isTaken)));
-  if (new Set(taken.map(({ gas }) => gas)).size < 2 || new Set(taken.map(({ unit }) => unit)).size < 2) return answer;
-  const channels = [...new Map(taken.map(({ name, unit }) => [name, { name, unit: unit ?? "" }])).values()];
-  const refusal = { type: "one-level-for-several-units", text: options.unsampled.text, channels } as const;
-  return assessExposure({ ...opened, refusal }, options);
-}
-
-const isTaken = ({ type }: Assumption): boolean => type === "unsampled-taken-as";
 
 /** The mending sentence names the flag here, where there are flags. */
 function inCallWords(answer: FileAnswer): FileAnswer {

@@ -1,10 +1,17 @@
 /** Refusals of a call: a flag, a calculator's input, a port. */
-import { type Catalogue, type CatalogueEntry, shortened } from "./catalogue.ts";
-import type { CallRefusal, DoorRefusal, SlateRefusal } from "./door-refusal.ts";
-import { unitText } from "./figure.ts";
+import { type Catalogue, shortened } from "./catalogue.ts";
+import type { CallRefusal, SlateRefusal } from "./door-refusal.ts";
 
 /** More ids than these are no help in one sentence. */
 const MOST_IDS = 12;
+
+/** `"level" in row 1 of "pieces" (pieces/0/level)`: names as the help of a calculator has them, and the place in the JSON. */
+function inputWords(path: string): string {
+  const [list, row, ...rest] = path.split("/");
+  if (row === undefined) return `"${path}"`;
+  const name = rest.join("/");
+  return `${name === "" ? "Row" : `"${name}" in row`} ${Number(row) + 1} of "${list}" (${path})`;
+}
 
 export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
   "no-such-calculator": {
@@ -24,14 +31,14 @@ export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
   "input-missing": {
     exit: 1,
     status: 422,
-    says: ({ path }) => `"${path}" is missing.`,
-    mend: ({ path }) => `Give "${path}"; lamproom slate NAME --help says what it stands for.`,
+    says: ({ path }) => `${inputWords(path)} is missing.`,
+    mend: ({ path }) => `Give ${inputWords(path)}; lamproom slate NAME --help says what it stands for.`,
     example: { type: "input-missing", path: "pieces/0/level" },
   },
   "input-unknown": {
     exit: 1,
     status: 422,
-    says: ({ path }) => `This calculator has no input "${path}".`,
+    says: ({ path }) => `This calculator has no input ${inputWords(path)}.`,
     mend: ({ near }) =>
       near.length > 0 ? `Did you mean ${near.join(" or ")}?` : "Take it away: what is not read must not look as if it were.",
     example: { type: "input-unknown", path: "limt", near: ["limit"] },
@@ -39,15 +46,15 @@ export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
   "input-not-fitting": {
     exit: 1,
     status: 422,
-    says: ({ path, found, expected }) => `"${path}" is ${found}; it has to be ${expected}.`,
-    mend: ({ path }) => `Mend "${path}" and send it again.`,
+    says: ({ path, found, expected }) => `${inputWords(path)} is ${found}; it has to be ${expected}.`,
+    mend: ({ path }) => `Mend ${inputWords(path)} and send it again.`,
     example: { type: "input-not-fitting", path: "windowMinutes", found: "-15", expected: "a number above 0" },
   },
   "cannot-be-computed": {
     exit: 1,
     status: 422,
     says: ({ why }) => `This cannot be computed: ${why}.`,
-    mend: ({ path }) => `Look at "${path}".`,
+    mend: ({ path }) => `Look at ${inputWords(path)}.`,
     example: { type: "cannot-be-computed", path: "gas", why: "10 %LEL of one basis is not 10 %LEL of another" },
   },
   "unknown-command": {
@@ -143,25 +150,5 @@ export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
     says: () => "The pages have not been built.",
     mend: () => "Start with npm start, which builds them.",
     example: { type: "web-part-not-built" },
-  },
-};
-
-type OneLevel = Extract<DoorRefusal, { readonly type: "one-level-for-several-units" }>;
-
-/** Only a file shows that the flag cannot be meant so: it stands among the refusals of files, and is a wrong call. */
-export const ONE_LEVEL_FOR_SEVERAL_UNITS: CatalogueEntry<OneLevel> = {
-  exit: 2,
-  status: 422,
-  says: ({ text, channels }) =>
-    `The level ${shortened(text)} for time without readings would be taken in the unit of each channel alike: ${channels.map(({ name, unit }) => `${shortened(name)} in ${unitText(unit)}`).join(", ")}.`,
-  mend: () => "State it for each channel by itself, in the unit of that channel.",
-  flag: () => "The flag is --declare FILE, one statement for each channel.",
-  example: {
-    type: "one-level-for-several-units",
-    text: "120",
-    channels: [
-      { name: "CO", unit: "ppm" },
-      { name: "CO2", unit: "vol%" },
-    ],
   },
 };

@@ -7,7 +7,7 @@ import { nearZoneNames, type ZoneRefusal } from "../core/time/index.ts";
 import { type Catalogue, shortened } from "./catalogue.ts";
 import { countText, exactText, NARROW_SPACE } from "./digits.ts";
 import type { DoorRefusal } from "./door-refusal.ts";
-import { ONE_LEVEL_FOR_SEVERAL_UNITS } from "./errors-of-calls.ts";
+import { ONE_LEVEL_FOR_SEVERAL_UNITS, SHIFT_FLAG, SHIFT_LONGER_THAN_A_DAY } from "./errors-of-forms.ts";
 import { durationText } from "./figure.ts";
 
 export type RefusalOfFile =
@@ -114,14 +114,7 @@ export const REFUSALS_OF_FILES: Catalogue<RefusalOfFile> = {
     flag: () => SHIFT_FLAG,
     example: { type: "longer-than-a-day", hours: 52.5 },
   },
-  "shift-longer-than-a-day": {
-    exit: 1,
-    status: 422,
-    says: ({ hours }) => `The shift is ${durationText(hours * 3600)} long, and one shift is 24${NARROW_SPACE}h at most.`,
-    mend: () => "Name each shift by its own beginning and end.",
-    flag: () => SHIFT_FLAG,
-    example: { type: "shift-longer-than-a-day", hours: 48 },
-  },
+  "shift-longer-than-a-day": SHIFT_LONGER_THAN_A_DAY,
   "shifts-overlap": {
     exit: 1,
     status: 422,
@@ -378,8 +371,6 @@ const SHIFT_FLAGS: Readonly<Record<string, string>> = {
   "no zone": "The flag is --zone ZONE.",
   "counts from its own start": "The flag is --start INSTANT.",
 };
-const SHIFT_FLAG = "The flag is --shift FROM/TO, once for each.";
-
 function zoneMend(near: readonly string[]): string {
   const names = near.length > 0 ? `Did you mean ${near.slice(0, 3).join(" or ")}? ` : "";
   return `${names}Name it as in the time zone database, for example Europe/London, or give an offset such as +01:00.`;

@@ -9,6 +9,7 @@ export { codeWords, kindWords, roleWords } from "./entry-words.ts";
 export * from "./errors.ts";
 export type { AskedRefusal, RefusalOfBook } from "./errors-of-book.ts";
 export type { RefusalOfFile } from "./errors-of-files.ts";
+export { ONE_LEVEL_FOR_SEVERAL_UNITS, SHIFT_LONGER_THAN_A_DAY, sentencesOf } from "./errors-of-forms.ts";
 export * from "./figure.ts";
 export * from "./finding-words.ts";
 export * from "./gas-words.ts";

@@ -1,55 +1,23 @@
 /** A recording set against the limits in force on its date: the answer that the command line prints and the page shows. */
 
-import type { AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan, Stated, Unsampled } from "../core/exposure/assessment.ts";
+import type { AssessmentSettings, ChannelAssessment, ShiftAssessment, ShiftSpan } from "../core/exposure/assessment.ts";
 import { assessRecording, hasNoDose } from "../core/exposure/index.ts";
 import type { Limit, RegimeId } from "../core/gas/limit.ts";
 import type { Channel, Recording } from "../core/recording/channel.ts";
-import type { Declaration } from "../core/recording/declaration.ts";
 import type { LineFault } from "../core/table/question.ts";
 import { faultSentence, refusalWords } from "../report/index.ts";
 import type { ChannelAnswer, FileAnswer, FileRefusal } from "./answer.ts";
 import { timeText } from "./answer-times.ts";
 import { limitSettings, readingSettings } from "./declared-settings.ts";
 import { episodeAnswer, overRangeTimes } from "./episode-answer.ts";
+import type { ExposureOptions } from "./exposure-options.ts";
 import { findingAnswer, notComparedAnswer } from "./finding-answer.ts";
-import { type LimitBook, limitsOnDates, shiftDates, type WithoutLimit } from "./limits-on-date.ts";
+import { limitsOnDates, shiftDates, type WithoutLimit } from "./limits-on-date.ts";
+import { levelForSeveralUnits, takingIt } from "./one-level.ts";
 import type { OpenedRecording } from "./open-recording.ts";
 import { type FileClock, longerThanADay } from "./shift-times.ts";
 
-export interface ExposureOptions {
-  /** Null = every regime of the tables and of the own limits. */
-  readonly regimes: readonly RegimeId[] | null;
-  readonly limits: LimitBook;
-  /** Null = the default of the recording. */
-  readonly largestGapMs: number | null;
-  readonly unsampled: Unsampled;
-  /** Null where whoever asked gave no name: the answer then says that nobody did. */
-  readonly unsampledBy: Stated | null;
-  readonly declarations: readonly Declaration[];
-  /** Who chose the settings below, and why; null where whoever asked gave no name. */
-  readonly settingsBy: Stated | null;
-  /** Declared by the site for each gas, digits in the channel's unit; a gas without an entry has none declared. */
-  readonly deadBands: Readonly<Record<string, string>>;
-  readonly negativeFloors: Readonly<Record<string, string>>;
-  readonly measurableThresholds: Readonly<Record<string, string>>;
-  readonly meansStandForCeilings: boolean;
-  /** 8-hour limits lowered for long shifts, as findings of their own; a declared choice. */
-  readonly longShiftModel: "brief-scala-daily" | null;
-}
-
-export const NOTHING_DECLARED = {
-  regimes: null,
-  largestGapMs: null,
-  unsampled: { kind: "open" },
-  unsampledBy: null,
-  declarations: [],
-  settingsBy: null,
-  deadBands: {},
-  negativeFloors: {},
-  measurableThresholds: {},
-  meansStandForCeilings: false,
-  longShiftModel: null,
-} as const satisfies Omit<ExposureOptions, "limits">;
+export { type ExposureOptions, NOTHING_DECLARED } from "./exposure-options.ts";
 
 /** The whole answer of one file. Shifts placed anew (as the page does) stand in `shifts`; else those it was opened with. */
 export function assessExposure(
@@ -81,6 +49,9 @@ export function assessExposure(
       }),
     ),
   );
+  // One number cannot be meant in the units of several gases: then nothing is answered with it.
+  const severalUnits = options.unsampled.kind === "level" ? levelForSeveralUnits(options.unsampled.text, takingIt(channels)) : null;
+  if (severalUnits !== null) return fileAnswer(opened, { refusal: severalUnits });
   return fileAnswer(opened, { refusal: null, clock, channels, shifts: spansOf(assessed.value, clock) });
 }
 

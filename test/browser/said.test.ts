@@ -364,6 +364,24 @@ describe("an answer", () => {
   });
 });
 
+describe("one level for all time without readings", () => {
+  test("is not taken for gases with units of their own, in the words of the command line", async () => {
+    const { page } = room;
+    await take(file({ name: "units.csv", head: "Time,CO (ppm),CO2 (vol%)", minutes: 300, level: () => "12,0.1" }));
+    await computed();
+    await page.getByRole("radio", { name: "at most this, at any moment" }).check();
+    const signing = page.locator(".signing");
+    await signing.getByLabel("At most, in the unit of each channel").fill("2");
+    await signing.getByLabel("Who says so").fill("A. Hallam");
+    await signing.getByLabel("Why").fill("known source");
+    await page.getByRole("button", { name: "Declare it for all such time" }).click();
+    const said = await seen(signing.getByRole("alert"));
+    expect(said).toContain("The level 2 for time without readings would be taken in the unit of each channel alike");
+    expect(said).toContain("State it for each channel by itself, in the unit of that channel.");
+    expect(await declarations()).toMatch(/Declarations\s+0/);
+  });
+});
+
 test("nothing left this machine, and no page met a fault", () => {
   expect(room.strangers).toEqual([]);
   expect(room.faults).toEqual([]);

@@ -68,6 +68,10 @@ test("what is pressed is opened, even if the list changes between press and rele
   const { page, context, address } = room;
   await page.setViewportSize({ width: 320, height: 640 });
   const slow = await context.newCDPSession(page);
+  // The list may have moved since it was measured: what counts is what the press met.
+  await page.addInitScript(`document.addEventListener("pointerdown", ({ target }) => {
+    window.pressed = target.closest(".shelf a")?.textContent ?? "";
+  }, true);`);
   let opened = 0;
   for (let round = 0; round < 8; round++) {
     await page.goto(`${address}/recordings`);
@@ -81,11 +85,10 @@ test("what is pressed is opened, even if the list changes between press and rele
     const [x, y] = [box.x + 20, box.y + box.height / 2];
     await page.mouse.move(x, y);
     await page.mouse.down();
-    // What is under the pointer now is what was pressed; it may have moved since it was measured.
-    const pressed = await page.evaluate(`document.elementFromPoint(${x}, ${y})?.closest(".shelf a")?.textContent ?? ""`);
     await page.waitForTimeout(400);
     await page.mouse.up();
     await slow.send("Emulation.setCPUThrottlingRate", { rate: 1 });
+    const pressed: string = await page.evaluate("window.pressed");
     if (pressed === "") continue;
     await until(page, `location.pathname !== "/recordings"`);
     await page.locator(".find-t .o").first().waitFor();

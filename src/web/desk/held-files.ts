@@ -3,6 +3,7 @@ import { useSyncExternalStore } from "react";
 import type { TableMapping } from "../../core/table/mapping.ts";
 import type { Answers } from "../../core/table/question.ts";
 import type { FileAnswer } from "../../work/answer.ts";
+import { NOTHING_DECLARED } from "../../work/exposure-options.ts";
 import type { Progressing } from "./desk.ts";
 import type { KeptRecording } from "./kept.ts";
 import type { Opened, Settings } from "./protocol.ts";
@@ -122,20 +123,7 @@ export const useShelf = (): readonly Held[] => useSyncExternalStore(subscribe, (
 export const useShelfState = (): ShelfState => useSyncExternalStore(subscribe, () => shown.state);
 export const useHeld = (id: string): Held | null => useShelf().find((one) => one.id === (sameAs.get(id) ?? id)) ?? null;
 
-export const noSettings: Settings = {
-  regimes: [],
-  shifts: [],
-  unsampled: { kind: "open" },
-  unsampledBy: null,
-  declarations: [],
-  largestGapMs: null,
-  settingsBy: null,
-  deadBands: {},
-  negativeFloors: {},
-  measurableThresholds: {},
-  meansStandForCeilings: false,
-  longShiftModel: null,
-};
+export const noSettings: Settings = { ...NOTHING_DECLARED, regimes: [], shifts: [] };
 
 /** The name of a file as a part of an address; without a dot, so that it does not pass for a file of the server. */
 export const plainId = (name: string): string =>

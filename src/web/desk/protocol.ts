@@ -2,7 +2,7 @@
  * What the page and the worker say to each other. The recording itself never crosses: the worker keeps it and hands
  * out what a picture of so many pixels can show, drawn already, so that the page only puts it up.
  */
-import type { ShiftSpan, Stated, Unsampled } from "../../core/exposure/assessment.ts";
+import type { ShiftSpan } from "../../core/exposure/assessment.ts";
 import type { Limit } from "../../core/gas/limit.ts";
 import type { ReadingKind } from "../../core/quantity/reading-kind.ts";
 import type { Unit } from "../../core/quantity/unit.ts";
@@ -13,6 +13,7 @@ import type { Answers, LineFault, Question } from "../../core/table/question.ts"
 import type { Preview, Proposal, TableSummary } from "../../core/table/reading.ts";
 import type { Refusal } from "../../report/index.ts";
 import type { FileAnswer } from "../../work/answer.ts";
+import type { ExposureOptions } from "../../work/exposure-options.ts";
 import type { CalculatorDescription, SlateAnswer, SlateObject } from "../../work/slate/description.ts";
 
 export interface OpenAsk {
@@ -67,21 +68,10 @@ export interface Opened {
 }
 
 /** What a person chose about one recording; everything on its page follows from it. */
-export interface Settings {
+export interface Settings extends Omit<ExposureOptions, "limits" | "regimes"> {
+  /** Empty = all of the tables. */
   readonly regimes: readonly string[];
   readonly shifts: readonly ShiftSpan[];
-  readonly unsampled: Unsampled;
-  /** The page lets nobody say what unsampled time was without a name and a reason. */
-  readonly unsampledBy: Stated | null;
-  readonly declarations: readonly Declaration[];
-  readonly largestGapMs: number | null;
-  /** Who chose what follows, and why. By gas, digits in the unit of the channel. */
-  readonly settingsBy: Stated | null;
-  readonly deadBands: Readonly<Record<string, string>>;
-  readonly negativeFloors: Readonly<Record<string, string>>;
-  readonly measurableThresholds: Readonly<Record<string, string>>;
-  readonly meansStandForCeilings: boolean;
-  readonly longShiftModel: "brief-scala-daily" | null;
 }
 
 /** Time that readings do not settle: a statement of a person may. */

@@ -3,7 +3,7 @@ import { gasesNamed, publishedLimits, type RegimeId, substances } from "../../co
 import { type Channel, READING } from "../../core/recording/index.ts";
 import { answerQuestions, type Proposal } from "../../core/table/index.ts";
 import { exactText, type Refusal, refusalWords } from "../../report/index.ts";
-import { assessExposure, NOTHING_DECLARED } from "../../work/assess-exposure.ts";
+import { assessExposure } from "../../work/assess-exposure.ts";
 import { checkedAnswers } from "../../work/checked-answers.ts";
 import { limitBook } from "../../work/limits-on-date.ts";
 import { openRecording } from "../../work/open-recording.ts";
@@ -195,7 +195,7 @@ const reply = async (number: number, ask: Ask): Promise<Replies[Ask["type"]]> =>
       const { regimes, shifts, ...settings } = ask.settings;
       // The page offers the regimes of the limits table.
       const chosen = regimes.length === 0 ? null : (regimes as readonly RegimeId[]);
-      return assessExposure(heldAs(ask.id).opened, { ...NOTHING_DECLARED, ...settings, regimes: chosen, limits }, shifts);
+      return assessExposure(heldAs(ask.id).opened, { ...settings, regimes: chosen, limits }, shifts);
     }
     case "frame":
       return heldAs(ask.id).frame(ask);

@@ -1,7 +1,7 @@
 import { type ReactElement, useId, useState } from "react";
 import type { ShiftSpan } from "../../core/exposure/assessment.ts";
 import { MILLISECONDS_PER_DAY } from "../../core/time/index.ts";
-import { durationText, refusalWords } from "../../report/index.ts";
+import { durationText, SHIFT_LONGER_THAN_A_DAY, sentencesOf } from "../../report/index.ts";
 import { longerThanADay } from "../../work/shift-times.ts";
 import { type Held, settle } from "../desk/shelf.ts";
 import type { Clock } from "../parts/clock.ts";
@@ -104,10 +104,7 @@ export const ShiftForm = ({ one, clock, near }: { readonly one: Held; readonly c
     if (a !== null && b !== null && b <= a && !/\d{4}-/.test(to)) b += MILLISECONDS_PER_DAY;
     if (a === null || b === null || b <= a) return setFault("Type when the shift began and ended, for example 06:00 and 14:00.");
     const tooLong = longerThanADay([{ from: a, to: b }]);
-    if (tooLong !== null) {
-      const { message, mend } = refusalWords(tooLong);
-      return setFault(`${message} ${mend}`);
-    }
+    if (tooLong !== null) return setFault(sentencesOf(SHIFT_LONGER_THAN_A_DAY, tooLong));
     setFault(null);
     setFrom("");
     setTo("");

@@ -1,5 +1,8 @@
 import { type ReactElement, useState } from "react";
 import type { Unsampled } from "../../core/exposure/assessment.ts";
+import { ONE_LEVEL_FOR_SEVERAL_UNITS, sentencesOf } from "../../report/index.ts";
+import type { ChannelAnswer } from "../../work/answer.ts";
+import { levelForSeveralUnits } from "../../work/one-level.ts";
 import { type Held, settle } from "../desk/shelf.ts";
 import { FaultSummary, FormField, type Signed, SignFields, signFaults } from "../parts/form-field.tsx";
 import { remember, remembered } from "../parts/remember.ts";
@@ -20,12 +23,20 @@ interface Draft extends Signed {
   readonly level: string;
 }
 
-const faultsOf = (way: Way, draft: Draft): readonly { readonly id: string; readonly says: string }[] => [
-  ...(way === "level" && !/^\d+([.]\d+)?$/.test(draft.level.trim())
-    ? [{ id: "unsampled-level", says: "Enter the highest it can have been, for example 120" }]
-    : []),
-  ...signFaults(draft, "unsampled"),
-];
+/** One number for channels of several units means nothing that anybody said; each has a declaration of its own. */
+const levelFault = (text: string, channels: readonly ChannelAnswer[]): string | null => {
+  if (!/^\d+([.]\d+)?$/.test(text)) return "Enter the highest it can have been, for example 120";
+  const refusal = levelForSeveralUnits(
+    text,
+    channels.filter(({ findings }) => findings.length > 0),
+  );
+  return refusal === null ? null : sentencesOf(ONE_LEVEL_FOR_SEVERAL_UNITS, refusal);
+};
+
+const faultsOf = (way: Way, draft: Draft, one: Held): readonly { readonly id: string; readonly says: string }[] => {
+  const says = way === "level" ? levelFault(draft.level.trim(), one.answer?.channels ?? []) : null;
+  return [...(says === null ? [] : [{ id: "unsampled-level", says }]), ...signFaults(draft, "unsampled")];
+};
 
 /** Asked before anything is taken: a statement about all time without readings decides outcomes, so it needs a name. */
 const Signing = ({ one, way, leave }: { readonly one: Held; readonly way: Way; readonly leave: () => void }): ReactElement => {
@@ -36,7 +47,7 @@ const Signing = ({ one, way, leave }: { readonly one: Held; readonly way: Way; r
     reason: "",
   }));
   const [tried, setTried] = useState(false);
-  const found = faultsOf(way, draft);
+  const found = faultsOf(way, draft, one);
   const faults = tried ? found : [];
   const send = (): void => {
     setTried(true);
