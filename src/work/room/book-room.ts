@@ -12,6 +12,8 @@ import {
   thingsAt,
 } from "../../core/instrument/index.ts";
 import type { Facts, KeptEntry } from "../../store/ledger.ts";
+import { BenchPace } from "./bench-pace.ts";
+import { QuestionsOfEntries } from "./open-questions.ts";
 import { OF_THINGS, type RoomEntry, roomEntry, toldBy } from "./room-entry.ts";
 
 /** What else follows the book: told of each entry once, in order. */
@@ -24,6 +26,9 @@ export interface BookNamed {
   readonly isDemonstration: boolean;
 }
 
+/** Where no rule set says otherwise. [ours] */
+const USUAL_CLOCK_MINUTES = 5;
+
 export class BookRoom {
   /** Newest number that was counted. */
   size = 0;
@@ -35,6 +40,8 @@ export class BookRoom {
   private readonly voidings = new Map<string, number>();
   private readonly closings = new Map<string, number>();
   private newest: Things | null = null;
+  readonly questions = new QuestionsOfEntries();
+  readonly pace = new BenchPace();
   private readonly followers: Follower[] = [];
 
   /** A follower that joins late is told of nothing that was before. */
@@ -48,6 +55,8 @@ export class BookRoom {
     const entry = roomEntry(kept);
     this.size = entry.number;
     this.keep(entry);
+    this.questions.take(entry, this.clockMinutes());
+    this.pace.take(entry);
     for (const follow of this.followers) follow(entry);
   }
 
@@ -60,6 +69,11 @@ export class BookRoom {
       if (kept === null) throw new Error(`entry ${this.size + 1} of ${size} cannot be read`);
       this.take(kept);
     }
+  }
+
+  /** Minutes that a device's clock may be out, by the rules set last. */
+  clockMinutes(): number {
+    return this.changes.at(-1)?.rules.clockMinutes.value ?? USUAL_CLOCK_MINUTES;
   }
 
   private keep(entry: RoomEntry): void {

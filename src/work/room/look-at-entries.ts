@@ -68,12 +68,9 @@ const isIn = ({ says, by, subjects, number }: EntryLine, text: string): boolean 
 /** Lines as they read now: by the names that hold now. */
 function lining(room: BookRoom): (kept: KeptEntry) => EntryLine {
   const things = room.things();
-  const clockMinutes = room.rulesAt(Number.POSITIVE_INFINITY)?.rules.clockMinutes.value ?? USUAL_CLOCK_MINUTES;
+  const clockMinutes = room.clockMinutes();
   return (kept) => entryLine(roomEntry(kept), { things, voidedBy: room.voidedBy(kept.submission.id), clockMinutes });
 }
-
-/** Where no rule set says otherwise. [ours] */
-const USUAL_CLOCK_MINUTES = 5;
 
 /** The lines of some entries, in rising order of number. */
 export async function linesOf(room: BookRoom, facts: Facts, numbers: readonly number[]): Promise<readonly EntryLine[]> {
