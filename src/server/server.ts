@@ -53,7 +53,9 @@ export async function buildServer({ pages, version, book }: ServerSettings): Pro
     cacheControl: false,
     setHeaders: (reply, path) => void reply.header("cache-control", cachingOf(path)),
   });
-  server.get("/healthz", async (_request, reply) => reply.header("cache-control", "no-store").send({ status: "ok", version }));
+  // Pages ask here first whether there is a book to be asked: a call that is not there would be an error in every browser.
+  const health = { status: "ok", version, book: book !== undefined };
+  server.get("/healthz", async (_request, reply) => reply.header("cache-control", "no-store").send(health));
   if (book !== undefined) bookRoutes(server, book);
   server.setNotFoundHandler((request, reply) => answerMissing(request, reply, pages));
   server.setErrorHandler((error, request, reply) => answerFault(error, request, reply));

@@ -35,7 +35,7 @@ afterAll(async () => {
 describe("the server", () => {
   test("says that it is well, without being kept", async () => {
     const answer = await fetch(`${address}/healthz`);
-    expect(await answer.json()).toEqual({ status: "ok", version: "9.9.9" });
+    expect(await answer.json()).toEqual({ status: "ok", version: "9.9.9", book: false });
     expect(answer.headers.get("cache-control")).toBe("no-store");
   });
 
