@@ -49,7 +49,7 @@ export async function judgeRequest(asked: Asked, bench: Bench): Promise<Verdict>
   const form = FORMS.get(read.kind)?.at(-1);
   const fault = groundsVerdict(grounds, form, bench);
   if (fault !== null) return fault;
-  return entitled(asked, read, bench) ?? (await JUDGES[read.kind]?.({ asked, read, grounds, ...bench })) ?? GRANTED;
+  return entitled(asked, read, grounds, bench) ?? (await JUDGES[read.kind]?.({ asked, read, grounds, ...bench })) ?? GRANTED;
 }
 
 type Grounds = readonly KeptEntry[];
@@ -88,16 +88,23 @@ function mayAsk(read: KnownEntry, { room, now }: Bench): readonly Duty[] {
   return KEEPERS;
 }
 
-function entitled({ submission }: Asked, read: KnownEntry, bench: Bench): Verdict | null {
+function entitled({ submission }: Asked, read: KnownEntry, grounds: Grounds, bench: Bench): Verdict | null {
   const { room } = bench;
   // The first administrator of a book has nobody who could let him in.
   if ((read.kind === "person-registered" || read.kind === "duties-set") && administrators(room).length === 0) return null;
   if (submission.by === null) return not("nobody-asks");
+  if (read.kind === "entry-voided" && grounds.every((ground) => isOwnSlip(ground, submission.by, bench.now))) return null;
   const duties = mayAsk(read, bench);
   const person = room.things().people.get(submission.by);
   const may = person !== undefined && !person.isRetired && person.duties.some((duty) => duties.includes(duty));
   return may ? null : not("not-entitled", duties.join(","));
 }
+
+/** Whoever said something may take it back at once, as with a pen: later it is for those who keep the book. [ours] */
+const OWN_SLIP_MS = 60_000;
+
+const isOwnSlip = ({ entry, submission }: KeptEntry, by: string | null, now: number): boolean =>
+  by !== null && submission.by === by && now - (instantFromWritten(entry.received) ?? 0) <= OWN_SLIP_MS;
 
 const administrators = (room: BookRoom): readonly string[] =>
   [...room.things().people.values()].filter(({ isRetired, duties }) => !isRetired && duties.includes("administrator")).map(({ id }) => id);
