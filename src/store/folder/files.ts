@@ -1,0 +1,110 @@
+/** Files by digest in a folder: written aside, synced, then given their name; a name never stands for half a file. */
+import { createHash, randomUUID } from "node:crypto";
+import { mkdir, open, readdir, readFile, rename, rm, stat } from "node:fs/promises";
+import { join } from "node:path";
+import { type Digest, digestFromHash, isDigest } from "../../core/record/index.ts";
+import { given, type Result, refused } from "../../core/result.ts";
+import type { FileRefusal, Files } from "../files.ts";
+
+/** What of the file system is used: handed in so that a test can make any one call fail. */
+export interface FileCalls {
+  readonly open: typeof open;
+  readonly rename: typeof rename;
+  readonly mkdir: typeof mkdir;
+}
+
+export const machineFileCalls: FileCalls = { open, rename, mkdir };
+
+export function folderFiles(folder: string, calls: FileCalls = machineFileCalls): Files {
+  const pathOf = (file: Digest): string => join(folder, file.slice(7, 9), file.slice(7));
+  return {
+    put: async (pieces) => {
+      const aside = join(folder, `aside-${randomUUID()}`);
+      try {
+        await calls.mkdir(folder, { recursive: true });
+        const { digest, size } = await writeAside(aside, pieces, calls);
+        await nameIt(aside, pathOf(digest), calls);
+        return given({ digest, size });
+      } catch (fault) {
+        if (!isOfDisk(fault)) throw fault;
+        await rm(aside, { force: true }).catch(() => undefined); // what is left aside has no name and stands for nothing
+        return refused({ type: "disk-failed", what: fault.message });
+      }
+    },
+    has: (file) =>
+      stat(pathOf(file)).then(
+        (found) => found.isFile(),
+        (fault: unknown) => isNotThere(fault),
+      ),
+    get: (file) => readWhole(file, pathOf(file)),
+    list: async () => {
+      const folders = await readdir(folder, { withFileTypes: true }).catch((fault: unknown) => {
+        isNotThere(fault);
+        return [];
+      });
+      const names = await Promise.all(folders.filter((one) => one.isDirectory()).map(({ name }) => readdir(join(folder, name))));
+      return names
+        .flat()
+        .map((name) => `sha256:${name}`)
+        .filter(isDigest)
+        .sort();
+    },
+    remove: (file) => rm(pathOf(file), { force: true }),
+  };
+}
+
+async function writeAside(
+  path: string,
+  pieces: AsyncIterable<Uint8Array>,
+  calls: FileCalls,
+): Promise<{ readonly digest: Digest; readonly size: number }> {
+  const handle = await calls.open(path, "wx");
+  try {
+    const hash = createHash("sha256");
+    let size = 0;
+    for await (const piece of pieces) {
+      for (let at = 0; at < piece.length; ) at += (await handle.write(piece, at)).bytesWritten;
+      hash.update(piece);
+      size += piece.length;
+    }
+    await handle.sync();
+    return { digest: digestFromHash(hash.digest()), size };
+  } finally {
+    await handle.close();
+  }
+}
+
+/** A name is durable only once its folder is synced, and so is a folder's own. */
+async function nameIt(aside: string, path: string, calls: FileCalls): Promise<void> {
+  const folder = join(path, "..");
+  await calls.mkdir(folder, { recursive: true });
+  await calls.rename(aside, path);
+  for (const one of [folder, join(folder, "..")]) {
+    const handle = await calls.open(one, "r");
+    try {
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+  }
+}
+
+async function readWhole(file: Digest, path: string): Promise<Result<Uint8Array, FileRefusal>> {
+  try {
+    const bytes = new Uint8Array(await readFile(path));
+    const found = digestFromHash(createHash("sha256").update(bytes).digest());
+    return found === file ? given(bytes) : refused({ type: "file-damaged", file, found });
+  } catch (fault) {
+    if (!isOfDisk(fault)) throw fault;
+    return fault.code === "ENOENT" ? refused({ type: "file-missing", file }) : refused({ type: "disk-failed", what: fault.message });
+  }
+}
+
+const isOfDisk = (fault: unknown): fault is Error & { readonly code: string } =>
+  fault instanceof Error && "code" in fault && typeof fault.code === "string" && /^E[A-Z]+$/.test(fault.code);
+
+/** False for what is not there; any other fault goes on. */
+function isNotThere(fault: unknown): false {
+  if (isOfDisk(fault) && (fault.code === "ENOENT" || fault.code === "ENOTDIR")) return false;
+  throw fault;
+}

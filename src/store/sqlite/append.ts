@@ -1,0 +1,170 @@
+/** Writes submissions into the book: one commit, numbered without holes, hashed, signed, and durable before the answer. */
+import {
+  checkpointText,
+  EMPTY_TREE,
+  entryBytes,
+  entryFrom,
+  leafHash,
+  type Submission,
+  signedHead,
+  signedMessage,
+  submissionFrom,
+  type TreeEdge,
+  treeHead,
+  writtenInstant,
+} from "../../core/record/index.ts";
+import { assert, given, type Result, refused } from "../../core/result.ts";
+import type { Answer, AppendRefusal, DerivedRow, HeadSigner, KeptEntry, Offered, Terms } from "../ledger.ts";
+import { remarksOn } from "./chain.ts";
+import { derivedChecksum, sameBytes } from "./derived.ts";
+import { factsOf, type Rows } from "./facts.ts";
+import { sha256 } from "./hash.ts";
+import type { Checked } from "./offered-submission.ts";
+import { edgeAt, grownRows, subtreeHeads } from "./tree-rows.ts";
+
+export interface Writing extends Rows {
+  /** Id of the book. */
+  readonly name: string;
+  readonly prepared: (sql: string) => ReturnType<Rows["database"]["prepare"]>;
+  readonly signer: HeadSigner;
+  /** The book's clock, milliseconds since 1970. */
+  readonly now: () => number;
+}
+
+export interface Written {
+  readonly answers: readonly Answer[];
+  /** The signed head after it; null where nothing was written. */
+  readonly note: string | null;
+}
+
+/** Inside a transaction that is open; the caller commits, or rolls back on a refusal. */
+export async function writeAll(all: readonly Checked[], terms: Terms, writing: Writing): Promise<Result<Written, AppendRefusal>> {
+  const facts = factsOf(writing, writing.prepared);
+  for (const { subject, newest } of terms.expect ?? []) {
+    const found = await facts.newestAbout(subject);
+    if (found !== newest) return refused({ type: "stale", subject, newest: found });
+  }
+  const isNew = all.filter(({ submission }, at) => !isHere(submission, writing) && firstWith(all, submission) === at);
+  const decision = (await terms.decide?.(
+    isNew.map(({ submission }) => submission),
+    facts,
+  )) ?? { type: "granted" as const };
+  if (decision.type === "not-granted") return refused(decision);
+  const growing = new Growing(writing);
+  const answers = all.map((one) => growing.take(one));
+  if (growing.taken.length === 0) return given({ answers, note: null });
+  keepDerivedRows((await terms.derive?.(growing.taken, facts)) ?? [], growing.size, writing);
+  return given({ answers, note: growing.sign() });
+}
+
+const isHere = ({ id }: Submission, { book, prepared }: Writing): boolean => prepared(BY_ID).get(book, id) !== undefined;
+const firstWith = (all: readonly Checked[], { id }: Submission): number => all.findIndex(({ submission }) => submission.id === id);
+
+const BY_ID = "select number, submission from entry where book = ? and id = ?";
+
+class Growing {
+  private readonly writing: Writing;
+  private edge: TreeEdge;
+  readonly taken: KeptEntry[] = [];
+
+  constructor(writing: Writing) {
+    this.writing = writing;
+    const { book, prepared } = writing;
+    const size = Number(prepared("select size from head where book = ?").get(book)?.["size"] ?? 0);
+    this.edge = size === 0 ? EMPTY_TREE : edgeAt(size, subtreeHeads(writing, prepared));
+  }
+
+  get size(): number {
+    return this.edge.size;
+  }
+
+  take(one: Checked): Answer {
+    const { book, prepared, now } = this.writing;
+    const there = prepared(BY_ID).get(book, one.submission.id);
+    if (there === undefined) return this.write(one);
+    const number = Number(there["number"]);
+    if (sameBytes(there["submission"] as Uint8Array, one.offered.submission)) return { type: "exists", number }; // a blob column
+    const { submission, body, private: privatePart } = one.offered;
+    const isAside = prepared("select 1 from conflict where book = ? and submission = ?").get(book, submission) !== undefined;
+    if (!isAside) prepared(ASIDE).run(book, number, writtenInstant(now()), submission, body, privatePart);
+    return { type: "conflict", number };
+  }
+
+  private write(one: Checked): Answer {
+    const { writing } = this;
+    const number = this.edge.size + 1;
+    const remarks = remarksOn(one, this.edge.size, subtreeHeads(writing, writing.prepared), writing, writing.prepared);
+    const bytes = entryOf(one, number, writing);
+    insertEntry(one, number, bytes, writing);
+    for (const remark of remarks)
+      if (remark.type === "unknown-head")
+        writing.prepared("insert into unknown_head (book, number, size) values (?, ?, ?)").run(writing.book, number, remark.size);
+    this.edge = grownRows(this.edge, leafHash(bytes, sha256), writing, writing.prepared);
+    this.taken.push(keptOf(one.offered, number, bytes));
+    return { type: "taken", number, remarks };
+  }
+
+  sign(): string {
+    const { book, name, signer, prepared } = this.writing;
+    const root = treeHead(this.edge, sha256);
+    const head = { origin: originOf(name), size: this.edge.size, head: root };
+    const body = checkpointText(head);
+    assert(body.ok, "a book's head has three lines");
+    const note = signedHead(head, signer.key, signer.sign(signedMessage(body.value)), sha256);
+    assert(note.ok, "a book's head can be signed");
+    prepared(HEAD).run(book, head.size, root, note.value);
+    return note.value;
+  }
+}
+
+/** Name under which a book's heads go out, and its key's name. */
+export const originOf = (book: string): string => `lamproom/${book}`;
+
+const ASIDE = "insert into conflict (book, number, received, submission, body, private) values (?, ?, ?, ?, ?, ?)";
+const HEAD = "insert or replace into head (book, size, root, note) values (?, ?, ?, ?)";
+
+function entryOf({ offered, digest }: Checked, number: number, { name, now }: Writing): Uint8Array {
+  const received = writtenInstant(now());
+  const bytes = entryBytes({ entry: 1, book: name, number, received, clockOffset: offered.clockOffset, submission: digest });
+  assert(bytes.ok, "an entry made here is in its form");
+  return bytes.value;
+}
+
+function keptOf({ submission, body, private: privatePart }: Offered, number: number, entry: Uint8Array): KeptEntry {
+  const [readEntry, readSubmission] = [entryFrom(entry), submissionFrom(submission)];
+  assert(readEntry.ok && readSubmission.ok, "what was checked and written can be read");
+  return { number, entry: readEntry.value, submission: readSubmission.value, body, private: privatePart, bytes: { entry, submission } };
+}
+
+function insertEntry({ offered, submission, digest }: Checked, number: number, entry: Uint8Array, { book, prepared }: Writing): void {
+  const { id, kind, device, sequence, previous, by, subjects, restsOn } = submission;
+  prepared(ENTRY).run(
+    ...[book, number, id, kind, device, sequence, digest, previous],
+    ...[entry, offered.submission, offered.body, offered.private],
+  );
+  for (const subject of new Set([...subjects.map((one) => one.id), ...(by === null ? [] : [by])]))
+    prepared("insert into about (book, subject, number) values (?, ?, ?)").run(book, subjectKey(subject, book, prepared), number);
+  for (const ground of restsOn) prepared("insert into rests_on (book, ground, number) values (?, ?, ?)").run(book, ground, number);
+}
+
+const ENTRY = `insert into entry (book, number, id, kind, device, sequence, digest, previous, entry, submission, body, private)
+  values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`;
+
+function subjectKey(id: string, book: number, prepared: Writing["prepared"]): number {
+  const there = prepared("select subject from subject where book = ? and id = ?").get(book, id);
+  if (there !== undefined) return Number(there["subject"]);
+  const row = prepared(NEW_SUBJECT).get(book, book, id);
+  return Number(row?.["subject"]);
+}
+
+const NEW_SUBJECT = `insert into subject (book, subject, id)
+  values (?, (select coalesce(max(subject), 0) + 1 from subject where book = ?), ?) returning subject`;
+
+export function keepDerivedRows(rows: readonly DerivedRow[], head: number, { book, prepared }: Pick<Writing, "book" | "prepared">): void {
+  for (const row of rows) {
+    const checksum = derivedChecksum({ ...row, head });
+    prepared(DERIVED).run(book, row.name, row.key, row.edition, head, checksum, row.bytes);
+  }
+}
+
+const DERIVED = "insert or replace into derived (book, name, key, edition, head, checksum, bytes) values (?, ?, ?, ?, ?, ?, ?)";

@@ -1,0 +1,82 @@
+/** Reading of a book: everything that can be asked of its rows. */
+import type { DatabaseSync, StatementSync } from "node:sqlite";
+import { entryFrom, submissionFrom } from "../../core/record/index.ts";
+import type { AboutQuery, Facts, KeptDerived, KeptEntry } from "../ledger.ts";
+import { derivedChecksum, sameBytes } from "./derived.ts";
+
+/** Rows of one connection; `book` is the key of the book in its tables. */
+export interface Rows {
+  readonly database: DatabaseSync;
+  readonly book: number;
+}
+
+const COLUMNS = "number, entry, submission, body, private";
+
+type Row = Readonly<Record<string, unknown>>;
+
+/** Statements are made once a connection: making one costs more than running it. */
+export function statements(database: DatabaseSync): (sql: string) => StatementSync {
+  const made = new Map<string, StatementSync>();
+  return (sql) => {
+    const there = made.get(sql);
+    if (there !== undefined) return there;
+    const fresh = database.prepare(sql);
+    made.set(sql, fresh);
+    return fresh;
+  };
+}
+
+export function factsOf({ database, book }: Rows, prepared = statements(database)): Facts {
+  const one = (sql: string, ...values: (string | number)[]): Row | undefined => prepared(sql).get(book, ...values);
+  const many = (sql: string, ...values: (string | number)[]): readonly Row[] => prepared(sql).all(book, ...values);
+  const kept = (row: Row | undefined): KeptEntry | null => (row === undefined ? null : keptEntry(row));
+  return {
+    size: async () => Number(one("select size from head where book = ?")?.["size"] ?? 0),
+    entry: async (number) => kept(one(`select ${COLUMNS} from entry where book = ? and number = ?`, number)),
+    byId: async (id) => kept(one(`select ${COLUMNS} from entry where book = ? and id = ?`, id)),
+    about: async (subject, query = {}) => many(aboutSql(query), subject, ...aboutValues(query)).map(keptEntry),
+    newestAbout: async (subject) => Number(one(NEWEST, subject)?.["newest"] ?? 0),
+    restingOn: async (ground) =>
+      many("select number from rests_on where book = ? and ground = ? order by number", ground).map(({ number }) => Number(number)),
+    derived: async (name, key, edition) => derivedRow(one(DERIVED, name, key), name, key, edition),
+  };
+}
+
+const NEWEST = `select max(number) as newest from about join subject using (book, subject) where about.book = ? and id = ?`;
+const DERIVED = "select edition, head, checksum, bytes from derived where book = ? and name = ? and key = ?";
+
+function aboutSql({ upTo, kinds, limit }: AboutQuery): string {
+  const ofKinds = kinds === undefined ? "" : `and kind in (${kinds.map(() => "?").join(",")})`;
+  return `select ${COLUMNS.split(", ")
+    .map((column) => `entry.${column}`)
+    .join(", ")}
+    from subject join about using (book, subject) join entry using (book, number)
+    where subject.book = ? and subject.id = ? ${upTo === undefined ? "" : "and about.number <= ?"} ${ofKinds}
+    order by about.number desc ${limit === undefined ? "" : "limit ?"}`;
+}
+
+const aboutValues = ({ upTo, kinds, limit }: AboutQuery): readonly (string | number)[] => [
+  ...(upTo === undefined ? [] : [upTo]),
+  ...(kinds ?? []),
+  ...(limit === undefined ? [] : [limit]),
+];
+
+/** Rows that were written here; one that cannot be read any more is damage, and nothing to go on with. */
+export function keptEntry(row: Row): KeptEntry {
+  const [entry, submission] = [bytesIn(row, "entry"), bytesIn(row, "submission")];
+  const [readEntry, readSubmission] = [entryFrom(entry), submissionFrom(submission)];
+  if (!readEntry.ok || !readSubmission.ok) throw new Error(`entry ${String(row["number"])} cannot be read: its bytes are damaged`);
+  return {
+    ...{ number: Number(row["number"]), entry: readEntry.value, submission: readSubmission.value },
+    ...{ body: partIn(row, "body"), private: partIn(row, "private"), bytes: { entry, submission } },
+  };
+}
+
+const bytesIn = (row: Row, column: string): Uint8Array => row[column] as Uint8Array; // a blob column, never null
+const partIn = (row: Row, column: string): Uint8Array | null => (row[column] ?? null) as Uint8Array | null; // a blob column
+
+function derivedRow(row: Row | undefined, name: string, key: string, edition: number): KeptDerived | null {
+  if (row === undefined || row["edition"] !== edition) return null;
+  const found = { name, key, edition, head: Number(row["head"]), bytes: bytesIn(row, "bytes") };
+  return sameBytes(derivedChecksum(found), bytesIn(row, "checksum")) ? found : null;
+}

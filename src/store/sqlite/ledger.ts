@@ -1,0 +1,289 @@
+/** A book kept by SQLite in one folder; several processes may have it open. */
+import type { DatabaseSync } from "node:sqlite";
+import { consistencyProof, inclusionProof, readSignedHead } from "../../core/record/index.ts";
+import { given, type Result, refused } from "../../core/result.ts";
+import type { Files } from "../files.ts";
+import type {
+  Answer,
+  AppendRefusal,
+  Facts,
+  HeadSigner,
+  KeptDerived,
+  KeptEntry,
+  KnownHead,
+  Ledger,
+  Offered,
+  SignedTree,
+  Terms,
+} from "../ledger.ts";
+import { keepDerivedRows, type Writing, writeAll } from "./append.ts";
+import { beginWriting } from "./begin.ts";
+import { chainFaults } from "./chain.ts";
+import { sameBytes } from "./derived.ts";
+import { factsOf, keptEntry, statements } from "./facts.ts";
+import { sha256 } from "./hash.ts";
+import { type Checked, checkedOffer, filesNamed } from "./offered-submission.ts";
+import { oneAtATime } from "./one-at-a-time.ts";
+import { openForReading, openTables, type TablesFault } from "./tables.ts";
+import { rootAt, subtreeHeads } from "./tree-rows.ts";
+
+export interface LedgerPlace {
+  /** File of the tables, made where there is none; its folder is there. */
+  readonly path: string;
+  /** Id of the book. */
+  readonly book: string;
+  readonly signer: HeadSigner;
+  /** Kept beside the key, outside of the folder. */
+  readonly knownHead: KnownHead;
+  /** Null where files that bodies name are not looked for. */
+  readonly files: Pick<Files, "has"> | null;
+  readonly now: () => number;
+  /** Told where the known head could not be written: the book goes on, and an older copy may go unnoticed. */
+  readonly onTrouble: (fault: unknown) => void;
+}
+
+type Held = Extract<AppendRefusal, { readonly type: "held" | "disk-failed" }>;
+
+export interface SqliteLedger extends Ledger {
+  /** Why nothing is written now; null where it is. */
+  readonly held: () => Held | null;
+}
+
+/** Opens the book, checks its file and its last known head; a book that is not there begins empty. */
+export async function openLedger(place: LedgerPlace): Promise<Result<SqliteLedger, TablesFault>> {
+  const opened = openTables(place.path);
+  if ("type" in opened) return refused(opened);
+  const prepared = statements(opened);
+  const book = await bookKey(place.book, opened);
+  const writing: Writing = { database: opened, book, name: place.book, prepared, signer: place.signer, now: place.now };
+  const held = await heldBy(await place.knownHead.read(), writing);
+  return given(new OpenLedger(place, writing, openForReading(place.path), held));
+}
+
+async function bookKey(id: string, database: DatabaseSync): Promise<number> {
+  const find = database.prepare("select book from book where id = ?");
+  if (find.get(id) === undefined) {
+    await beginWriting(database);
+    database.prepare("insert or ignore into book (id) values (?)").run(id);
+    database.exec("commit");
+  }
+  return Number(find.get(id)?.["book"]);
+}
+
+/** Ids of the books that a file keeps. */
+export function booksIn(path: string): readonly string[] {
+  const database = openForReading(path);
+  const found = database.prepare("select id from book order by book").all();
+  database.close();
+  return found.map(({ id }) => String(id));
+}
+
+async function heldBy(known: string | null, writing: Writing): Promise<Held | null> {
+  if (known === null) return null;
+  const read = readSignedHead(known);
+  if (!read.ok) return null;
+  const { size, head } = read.value.head;
+  const found = Number(writing.prepared("select size from head where book = ?").get(writing.book)?.["size"] ?? 0);
+  if (size > found) return { type: "held", why: "smaller", known: size, found };
+  const isSame = sameBytes(rootAt(size, subtreeHeads(writing, writing.prepared)), head);
+  return isSame ? null : { type: "held", why: "at-odds", known: size, found };
+}
+
+/** What SQLite says of a disk that does not keep what it is given, by primary result code. */
+const DISK_CODES: ReadonlySet<number> = new Set([7, 8, 10, 11, 13, 14, 26]);
+
+const isOfDisk = (fault: unknown): fault is Error & { readonly errcode: number } =>
+  fault instanceof Error && "errcode" in fault && typeof fault.errcode === "number" && DISK_CODES.has(fault.errcode & 255);
+
+class OpenLedger implements SqliteLedger {
+  readonly book: string;
+  private readonly place: LedgerPlace;
+  private readonly writing: Writing;
+  private readonly reader: DatabaseSync;
+  private readonly facts: Facts;
+  private readonly queue = oneAtATime();
+  private stopped: Held | null;
+
+  constructor(place: LedgerPlace, writing: Writing, reader: DatabaseSync, held: Held | null) {
+    this.book = place.book;
+    this.place = place;
+    this.writing = writing;
+    this.reader = reader;
+    this.facts = factsOf({ database: reader, book: writing.book });
+    this.stopped = held;
+    this.size = this.facts.size;
+    this.entry = this.facts.entry;
+    this.byId = this.facts.byId;
+    this.about = this.facts.about;
+    this.newestAbout = this.facts.newestAbout;
+    this.restingOn = this.facts.restingOn;
+    this.derived = this.facts.derived;
+  }
+
+  readonly size: Facts["size"];
+  readonly entry: Facts["entry"];
+  readonly byId: Facts["byId"];
+  readonly about: Facts["about"];
+  readonly newestAbout: Facts["newestAbout"];
+  readonly restingOn: Facts["restingOn"];
+  readonly derived: Facts["derived"];
+
+  held(): Held | null {
+    return this.stopped;
+  }
+
+  append(offered: readonly Offered[], terms: Terms = {}): Promise<Result<readonly Answer[], AppendRefusal>> {
+    return this.queue(async () => {
+      const checked = await this.check(offered);
+      if (!checked.ok) return checked;
+      if (this.stopped !== null && !mayWhileHeld(checked.value, this.stopped)) return refused(this.stopped);
+      return this.commit(checked.value, terms);
+    });
+  }
+
+  private async check(offered: readonly Offered[]): Promise<Result<readonly Checked[], AppendRefusal>> {
+    const all: Checked[] = [];
+    for (const [at, one] of offered.entries()) {
+      const checked = checkedOffer(one, at, this.book);
+      if (!checked.ok) return checked;
+      for (const file of filesNamed(one.body))
+        if (this.place.files !== null && !(await this.place.files.has(file))) return refused({ type: "file-missing", at, file });
+      all.push(checked.value);
+    }
+    return given(all);
+  }
+
+  private async commit(all: readonly Checked[], terms: Terms): Promise<Result<readonly Answer[], AppendRefusal>> {
+    const { database } = this.writing;
+    try {
+      await beginWriting(database);
+      const written = await writeAll(all, terms, this.writing);
+      if (!written.ok) {
+        database.exec("rollback");
+        return written;
+      }
+      database.exec("commit");
+      if (written.value.note !== null) await this.tellHead(written.value.note);
+      return given(written.value.answers);
+    } catch (fault) {
+      if (database.isTransaction) database.exec("rollback");
+      if (!isOfDisk(fault)) throw fault;
+      // What the disk has now is not known; only opening the book again, with its checks, can tell.
+      this.stopped = { type: "disk-failed", what: fault.message };
+      return refused(this.stopped);
+    }
+  }
+
+  private async tellHead(note: string): Promise<void> {
+    try {
+      // While the book is held the known head is the larger one, until a person has said why.
+      if (this.stopped === null) await this.place.knownHead.write(note);
+    } catch (fault) {
+      this.place.onTrouble(fault);
+    }
+  }
+
+  async walk(from: number, to: number, piece: (kept: KeptEntry) => boolean): Promise<void> {
+    for (let at = Math.max(from, 1); at <= to; at += WALK) {
+      const rows = this.reader.prepare(WALK_SQL).all(this.writing.book, at, Math.min(at + WALK - 1, to));
+      for (const row of rows) if (!piece(keptEntry(row))) return;
+      if (rows.length === 0) return;
+    }
+  }
+
+  async reading<Found>(read: (facts: Facts) => Promise<Found>): Promise<Found> {
+    const database = openForReading(this.place.path);
+    try {
+      database.exec("begin");
+      return await read(factsOf({ database, book: this.writing.book }));
+    } finally {
+      database.close();
+    }
+  }
+
+  async head(): Promise<SignedTree> {
+    const row = this.reader.prepare("select size, root, note from head where book = ?").get(this.writing.book);
+    if (row === undefined) return { size: 0, root: sha256(new Uint8Array(0)), note: "" };
+    return { size: Number(row["size"]), root: row["root"] as Uint8Array, note: String(row["note"]) }; // a blob column, never null
+  }
+
+  async inclusion(number: number, size: number): Promise<readonly Uint8Array[]> {
+    return inclusionProof(number - 1, size, this.heads(), sha256);
+  }
+
+  async consistency(earlier: number, size: number): Promise<readonly Uint8Array[]> {
+    return consistencyProof(earlier, size, this.heads(), sha256);
+  }
+
+  private heads() {
+    return subtreeHeads({ database: this.reader, book: this.writing.book }, statements(this.reader));
+  }
+
+  async chainFaults() {
+    return chainFaults({ database: this.reader, book: this.writing.book }, statements(this.reader));
+  }
+
+  async conflicts() {
+    const rows = this.reader
+      .prepare("select number, received, submission from conflict where book = ? order by rowid")
+      .all(this.writing.book);
+    return rows.map((row) => ({
+      ...{ number: Number(row["number"]), received: String(row["received"]) },
+      submission: row["submission"] as Uint8Array, // a blob column, never null
+    }));
+  }
+
+  keepDerived(rows: readonly KeptDerived[]): Promise<void> {
+    return this.write(() => {
+      for (const row of rows) keepDerivedRows([row], row.head, this.writing);
+    });
+  }
+
+  async dispose(parts: Parameters<Ledger["dispose"]>[0]): Promise<number> {
+    let deleted = 0;
+    await this.write(() => {
+      for (const { number, part } of parts) deleted += Number(this.writing.prepared(DISPOSE[part]).run(this.writing.book, number).changes);
+    });
+    // What was deleted must not be left in free pages or in the log of the file.
+    this.writing.database.exec("pragma wal_checkpoint(truncate); vacuum;");
+    return deleted;
+  }
+
+  private write(act: () => void): Promise<void> {
+    return this.queue(async () => {
+      const { database } = this.writing;
+      await beginWriting(database);
+      try {
+        act();
+        database.exec("commit");
+      } catch (fault) {
+        if (database.isTransaction) database.exec("rollback");
+        throw fault;
+      }
+    });
+  }
+
+  async goOn(): Promise<void> {
+    if (this.stopped?.type !== "held") return;
+    await this.place.knownHead.write((await this.head()).note);
+    this.stopped = null;
+  }
+
+  async close(): Promise<void> {
+    await this.queue(async () => undefined);
+    this.reader.close();
+    this.writing.database.close();
+  }
+}
+
+const WALK = 500;
+const WALK_SQL = "select number, entry, submission, body, private from entry where book = ? and number between ? and ? order by number";
+
+const DISPOSE = {
+  body: "update entry set body = null where book = ? and number = ? and body is not null",
+  private: "update entry set private = null where book = ? and number = ? and private is not null",
+} as const;
+
+/** The one thing that may be said while a book is held: why it was put back. */
+const mayWhileHeld = (all: readonly Checked[], held: Held): boolean =>
+  held.type === "held" && all.length > 0 && all.every(({ submission }) => submission.kind === "book-put-back");

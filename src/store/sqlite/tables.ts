@@ -1,0 +1,76 @@
+/** The tables of a book in SQLite, and how its file is opened so that what was answered for is on the disk. */
+import { DatabaseSync } from "node:sqlite";
+
+/** Raised when the tables change; a newer file is refused in words, never guessed at. */
+const TABLES_EDITION = 1;
+
+/** `book` is the first column of every key: one file may keep several books, and no row of one can stand for another's. */
+const TABLES = `
+create table book (book integer primary key, id text not null unique);
+create table entry (
+  book integer not null references book, number integer not null, id text not null, kind text not null,
+  device text not null, sequence integer not null, digest text not null, previous text,
+  entry blob not null, submission blob not null, body blob, private blob,
+  primary key (book, number), unique (book, id));
+create index entry_device on entry (book, device, sequence);
+create table subject (book integer not null references book, subject integer not null, id text not null,
+  primary key (book, subject), unique (book, id));
+create table about (book integer not null, subject integer not null, number integer not null,
+  primary key (book, subject, number), foreign key (book, number) references entry) without rowid;
+create table rests_on (book integer not null, ground text not null, number integer not null,
+  primary key (book, ground, number), foreign key (book, number) references entry) without rowid;
+create table node (book integer not null, level integer not null, position integer not null, hash blob not null,
+  primary key (book, level, position)) without rowid;
+create table head (book integer primary key references book, size integer not null, root blob not null, note text not null);
+create table unknown_head (book integer not null, number integer not null, size integer not null,
+  primary key (book, number), foreign key (book, number) references entry);
+create table conflict (book integer not null, number integer not null, received text not null,
+  submission blob not null, body blob not null, private blob, foreign key (book, number) references entry);
+create table derived (book integer not null, name text not null, key text not null, edition integer not null,
+  head integer not null, checksum blob not null, bytes blob not null, primary key (book, name, key)) without rowid;
+`;
+
+export type TablesFault = { readonly type: "newer-tables"; readonly found: number } | { readonly type: "damaged"; readonly what: string };
+
+/** For the moments in which another process makes the tables or mends its log. */
+const BUSY_MS = 10_000;
+
+/**
+ * Opens the file for writing, and makes the tables where there are none. Every commit is synced (`synchronous=FULL`):
+ * an answer is given after it, never before.
+ */
+export function openTables(path: string): DatabaseSync | TablesFault {
+  const database = new DatabaseSync(path, { timeout: BUSY_MS });
+  database.exec("pragma journal_mode=wal; pragma synchronous=full; pragma foreign_keys=on; pragma trusted_schema=off;");
+  const found = editionOf(database);
+  if (found > TABLES_EDITION) {
+    database.close();
+    return { type: "newer-tables", found };
+  }
+  if (found === 0) makeTables(database);
+  const fault = faultOf(database);
+  // From here on nobody is waited for with the whole process: see beginWriting.
+  if (fault === null) database.exec("pragma busy_timeout=0;");
+  if (fault === null) return database;
+  database.close();
+  return { type: "damaged", what: fault };
+}
+
+/** Opens the file for reading only. */
+export function openForReading(path: string): DatabaseSync {
+  return new DatabaseSync(path, { readOnly: true, timeout: BUSY_MS });
+}
+
+const editionOf = (database: DatabaseSync): number => Number(database.prepare("pragma user_version").get()?.["user_version"]);
+
+function makeTables(database: DatabaseSync): void {
+  database.exec("begin immediate");
+  // Another process may have made them while this one waited.
+  if (editionOf(database) === 0) database.exec(`${TABLES} pragma user_version=${TABLES_EDITION};`);
+  database.exec("commit");
+}
+
+function faultOf(database: DatabaseSync): string | null {
+  const found = database.prepare("pragma quick_check(1)").get()?.["quick_check"];
+  return found === "ok" ? null : String(found);
+}
