@@ -29,6 +29,13 @@ export interface Writing extends Rows {
   readonly signer: HeadSigner;
   /** The book's clock, milliseconds since 1970. */
   readonly now: () => number;
+  /** What this connection remembers between commits; forgotten whenever one does not come about. */
+  readonly memory: Memory;
+}
+
+export interface Memory {
+  edge: TreeEdge | null;
+  readonly subjects: Map<string, number>;
 }
 
 export interface Written {
@@ -44,19 +51,17 @@ export async function writeAll(all: readonly Checked[], terms: Terms, writing: W
     const found = await facts.newestAbout(subject);
     if (found !== newest) return refused({ type: "stale", subject, newest: found });
   }
-  const isNew = all.filter(({ submission }, at) => !isHere(submission, writing) && firstWith(all, submission) === at);
-  const decision = (await terms.decide?.(
-    isNew.map(({ submission }) => submission),
-    facts,
-  )) ?? { type: "granted" as const };
-  if (decision.type === "not-granted") return refused(decision);
+  const decision = await terms.decide?.(newOnes(all, writing), facts);
+  if (decision?.type === "not-granted") return refused(decision);
   const growing = new Growing(writing);
   const answers = all.map((one) => growing.take(one));
   if (growing.taken.length === 0) return given({ answers, note: null });
-  keepDerivedRows((await terms.derive?.(growing.taken, facts)) ?? [], growing.size, writing);
+  if (terms.derive !== undefined) keepDerivedRows(await terms.derive(growing.taken.map(keptOf), facts), growing.size, writing);
   return given({ answers, note: growing.sign() });
 }
 
+const newOnes = (all: readonly Checked[], writing: Writing): readonly Submission[] =>
+  all.map(({ submission }) => submission).filter((submission, at) => !isHere(submission, writing) && firstWith(all, submission) === at);
 const isHere = ({ id }: Submission, { book, prepared }: Writing): boolean => prepared(BY_ID).get(book, id) !== undefined;
 const firstWith = (all: readonly Checked[], { id }: Submission): number => all.findIndex(({ submission }) => submission.id === id);
 
@@ -65,13 +70,16 @@ const BY_ID = "select number, submission from entry where book = ? and id = ?";
 class Growing {
   private readonly writing: Writing;
   private edge: TreeEdge;
-  readonly taken: KeptEntry[] = [];
+  readonly taken: Taken[] = [];
 
   constructor(writing: Writing) {
     this.writing = writing;
     const { book, prepared } = writing;
     const size = Number(prepared("select size from head where book = ?").get(book)?.["size"] ?? 0);
-    this.edge = size === 0 ? EMPTY_TREE : edgeAt(size, subtreeHeads(writing, prepared));
+    const remembered = writing.memory.edge;
+    // Another process may have written since.
+    if (remembered?.size === size) this.edge = remembered;
+    else this.edge = size === 0 ? EMPTY_TREE : edgeAt(size, subtreeHeads(writing, prepared));
   }
 
   get size(): number {
@@ -100,7 +108,7 @@ class Growing {
       if (remark.type === "unknown-head")
         writing.prepared("insert into unknown_head (book, number, size) values (?, ?, ?)").run(writing.book, number, remark.size);
     this.edge = grownRows(this.edge, leafHash(bytes, sha256), writing, writing.prepared);
-    this.taken.push(keptOf(one.offered, number, bytes));
+    this.taken.push({ offered: one.offered, number, entry: bytes });
     return { type: "taken", number, remarks };
   }
 
@@ -113,6 +121,7 @@ class Growing {
     const note = signedHead(head, signer.key, signer.sign(signedMessage(body.value)), sha256);
     assert(note.ok, "a book's head can be signed");
     prepared(HEAD).run(book, head.size, root, note.value);
+    this.writing.memory.edge = this.edge;
     return note.value;
   }
 }
@@ -130,32 +139,44 @@ function entryOf({ offered, digest }: Checked, number: number, { name, now }: Wr
   return bytes.value;
 }
 
-function keptOf({ submission, body, private: privatePart }: Offered, number: number, entry: Uint8Array): KeptEntry {
+interface Taken {
+  readonly offered: Offered;
+  readonly number: number;
+  readonly entry: Uint8Array;
+}
+
+function keptOf({ offered: { submission, body, private: privatePart }, number, entry }: Taken): KeptEntry {
   const [readEntry, readSubmission] = [entryFrom(entry), submissionFrom(submission)];
   assert(readEntry.ok && readSubmission.ok, "what was checked and written can be read");
   return { number, entry: readEntry.value, submission: readSubmission.value, body, private: privatePart, bytes: { entry, submission } };
 }
 
-function insertEntry({ offered, submission, digest }: Checked, number: number, entry: Uint8Array, { book, prepared }: Writing): void {
+function insertEntry({ offered, submission, digest }: Checked, number: number, entry: Uint8Array, writing: Writing): void {
+  const { book, prepared } = writing;
   const { id, kind, device, sequence, previous, by, subjects, restsOn } = submission;
   prepared(ENTRY).run(
     ...[book, number, id, kind, device, sequence, digest, previous],
     ...[entry, offered.submission, offered.body, offered.private],
   );
   for (const subject of new Set([...subjects.map((one) => one.id), ...(by === null ? [] : [by])]))
-    prepared("insert into about (book, subject, number) values (?, ?, ?)").run(book, subjectKey(subject, book, prepared), number);
+    prepared("insert into about (book, subject, number) values (?, ?, ?)").run(book, subjectKey(subject, writing), number);
   for (const ground of restsOn) prepared("insert into rests_on (book, ground, number) values (?, ?, ?)").run(book, ground, number);
 }
 
 const ENTRY = `insert into entry (book, number, id, kind, device, sequence, digest, previous, entry, submission, body, private)
   values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`;
 
-function subjectKey(id: string, book: number, prepared: Writing["prepared"]): number {
-  const there = prepared("select subject from subject where book = ? and id = ?").get(book, id);
-  if (there !== undefined) return Number(there["subject"]);
-  const row = prepared(NEW_SUBJECT).get(book, book, id);
-  return Number(row?.["subject"]);
+function subjectKey(id: string, { book, prepared, memory }: Writing): number {
+  const remembered = memory.subjects.get(id);
+  if (remembered !== undefined) return remembered;
+  const row = prepared("select subject from subject where book = ? and id = ?").get(book, id) ?? prepared(NEW_SUBJECT).get(book, book, id);
+  const subject = Number(row?.["subject"]);
+  if (memory.subjects.size >= MOST_REMEMBERED) memory.subjects.clear();
+  memory.subjects.set(id, subject);
+  return subject;
 }
+
+const MOST_REMEMBERED = 50_000;
 
 const NEW_SUBJECT = `insert into subject (book, subject, id)
   values (?, (select coalesce(max(subject), 0) + 1 from subject where book = ?), ?) returning subject`;

@@ -55,7 +55,15 @@ export async function openLedger(place: LedgerPlace): Promise<Result<SqliteLedge
   if ("type" in opened) return refused(opened);
   const prepared = statements(opened);
   const book = await bookKey(place.book, opened);
-  const writing: Writing = { database: opened, book, name: place.book, prepared, signer: place.signer, now: place.now };
+  const writing: Writing = {
+    database: opened,
+    book,
+    name: place.book,
+    prepared,
+    signer: place.signer,
+    now: place.now,
+    memory: { edge: null, subjects: new Map() },
+  };
   const held = await heldBy(await place.knownHead.read(), writing);
   return given(new OpenLedger(place, writing, openForReading(place.path), held));
 }
@@ -146,8 +154,9 @@ class OpenLedger implements SqliteLedger {
     for (const [at, one] of offered.entries()) {
       const checked = checkedOffer(one, at, this.book);
       if (!checked.ok) return checked;
-      for (const file of filesNamed(one.body))
-        if (this.place.files !== null && !(await this.place.files.has(file))) return refused({ type: "file-missing", at, file });
+      const { files } = this.place;
+      if (files !== null)
+        for (const file of filesNamed(one.body)) if (!(await files.has(file))) return refused({ type: "file-missing", at, file });
       all.push(checked.value);
     }
     return given(all);
@@ -159,19 +168,26 @@ class OpenLedger implements SqliteLedger {
       await beginWriting(database);
       const written = await writeAll(all, terms, this.writing);
       if (!written.ok) {
-        database.exec("rollback");
+        this.rollBack();
         return written;
       }
       database.exec("commit");
       if (written.value.note !== null) await this.tellHead(written.value.note);
       return given(written.value.answers);
     } catch (fault) {
-      if (database.isTransaction) database.exec("rollback");
+      this.rollBack();
       if (!isOfDisk(fault)) throw fault;
       // What the disk has now is not known; only opening the book again, with its checks, can tell.
       this.stopped = { type: "disk-failed", what: fault.message };
       return refused(this.stopped);
     }
+  }
+
+  private rollBack(): void {
+    const { database, memory } = this.writing;
+    if (database.isTransaction) database.exec("rollback");
+    memory.edge = null;
+    memory.subjects.clear();
   }
 
   private async tellHead(note: string): Promise<void> {
