@@ -16,3 +16,17 @@ export const oldSubjects: readonly string[] = [
   "table: made-up and damaged files are read as papaparse reads them",
   "exposure: extremes come from the bounds where these are whole",
 ];
+
+/** Files that wait for what will reach them; one leaves the list as soon as it is reached. */
+export const reachedLater: Readonly<Record<string, string>> = {
+  ...Object.fromEntries(
+    [
+      ...["bench-channels", "open-round", "record-at-bench", "record-calibration-check", "record-calibration", "record-charge"],
+      ...["record-clean-air", "record-cylinder-connected", "record-daily-card", "record-failure-cause", "record-function-check"],
+      ...["record-gas-test", "record-return", "record-round-closed", "record-sent-away", "record-settings-card", "record-undo"],
+      ...["record-upset", "record-void-test", "record-withdrawal", "record-zero"],
+    ].map((name) => [`src/work/${name}.ts`, "the screens of the bench say these things"]),
+  ),
+  "src/report/room/standing-given.ts": "the rules of standing answer in this shape",
+  "src/report/room/standing-view.ts": "the rules of standing answer in this shape",
+};

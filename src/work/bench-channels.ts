@@ -42,7 +42,9 @@ function rowFor<Row extends { readonly gas: string; readonly sensorKind: SensorK
   gas: string,
   sensorKind: SensorKind,
 ): Row | undefined {
-  return rows.find((row) => row.gas === gas && row.sensorKind === sensorKind) ?? rows.find((row) => row.gas === gas && row.sensorKind === null);
+  return (
+    rows.find((row) => row.gas === gas && row.sensorKind === sensorKind) ?? rows.find((row) => row.gas === gas && row.sensorKind === null)
+  );
 }
 
 type Cylinder = RoomView["cylinders"][number];

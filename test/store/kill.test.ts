@@ -5,6 +5,7 @@ import { randomInt } from "node:crypto";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
 import { type Digest, isDigest } from "../../src/core/record/index.ts";
 import { folderFiles } from "../../src/store/folder/files.ts";
@@ -59,7 +60,7 @@ function* chance(seed: number): Generator<number> {
 
 /** What one process said before it was killed; a line that was cut off says nothing. */
 async function runAndKill(folder: string, device: number, afterMs: number): Promise<readonly string[]> {
-  const child = spawn(process.execPath, [join(import.meta.dirname, "kept-writer.ts"), folder, String(device)], {
+  const child = spawn(process.execPath, [fileURLToPath(new URL("./kept-writer.ts", import.meta.url)), folder, String(device)], {
     stdio: ["ignore", "pipe", "pipe"],
   });
   let [said, complained] = ["", ""];

@@ -17,7 +17,15 @@ test.each([
   ["none runs: the next", "Europe/Berlin", DAY, "2026-03-04T16:00Z", "day", "2026-03-05T06:30Z", "2026-03-05T15:00Z"],
   ["a night without an hour", "Europe/Berlin", SHIFTS, "2026-03-29T00:30Z", "night", "2026-03-28T21:00Z", "2026-03-29T04:00Z"],
   ["a night with an hour more", "Europe/Berlin", SHIFTS, "2026-10-25T00:30Z", "night", "2026-10-24T20:00Z", "2026-10-25T05:00Z"],
-  ["an end that the clock leaves out", "Europe/Berlin", CROSSING, "2026-03-29T00:40Z", "crossing", "2026-03-29T00:30Z", "2026-03-29T01:00Z"],
+  [
+    "an end that the clock leaves out",
+    "Europe/Berlin",
+    CROSSING,
+    "2026-03-29T00:40Z",
+    "crossing",
+    "2026-03-29T00:30Z",
+    "2026-03-29T01:00Z",
+  ],
   ["an end that comes twice", "Europe/Berlin", CROSSING, "2026-10-25T00:00Z", "crossing", "2026-10-24T23:30Z", "2026-10-25T01:30Z"],
 ])("%s", (_what, zone, shifts, at, name, from, to) => {
   expect(shiftSpan({ zone, shifts }, Date.parse(at))).toEqual({ name, from: Date.parse(from), to: Date.parse(to) });
