@@ -2,7 +2,7 @@
  * The key that signs a book's heads, and the newest head that went out: both outside of the folder that is kept and
  * copied, so that an older copy of the folder is noticed, and a copy of the folder cannot sign.
  */
-import { createPrivateKey, createPublicKey, generateKeyPairSync, hash, type KeyObject, sign } from "node:crypto";
+import { createPrivateKey, createPublicKey, generateKeyPairSync, hash, type KeyObject, randomUUID, sign } from "node:crypto";
 import { existsSync } from "node:fs";
 import { chmod, mkdir, open, readFile, rename, writeFile } from "node:fs/promises";
 import { homedir } from "node:os";
@@ -64,7 +64,7 @@ function knownHeadIn(path: string): KnownHead {
   return {
     read: async () => (existsSync(path) ? await readFile(path, "utf8") : null),
     write: async (note) => {
-      const aside = `${path}.${process.pid}`;
+      const aside = `${path}.${randomUUID()}`;
       await writeFile(aside, note, { mode: 0o600 });
       await rename(aside, path);
     },

@@ -1,5 +1,6 @@
 /** Starts the command line: chooses the machine's parts and gives the exit code. */
 import { runLamproom } from "../cli/run.ts";
+import { bookAt, verifyTools } from "./book-check.ts";
 import { clearLaidAside, nodeMachine, readWholeText, sourcesOf, writeWholeText } from "./machine.ts";
 import { programVersion } from "./version.ts";
 
@@ -23,6 +24,8 @@ try {
     sources: sourcesOf,
     readText: (name) => (name === "-" ? textOfStandardInput() : readWholeText(name)),
     writeText: writeWholeText,
+    rawBook: bookAt,
+    verifyTools,
     answer: (text) => void process.stdout.write(text),
     message: (text) => void process.stderr.write(text),
     colour: process.stdout.isTTY === true && (process.env["NO_COLOR"] ?? "") === "" && process.env["TERM"] !== "dumb",

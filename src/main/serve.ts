@@ -16,14 +16,15 @@ async function serve(): Promise<void> {
   if (!existsSync(join(pages, "index.html"))) return giveUp({ type: "web-part-not-built" });
   const places = placesIn(process.env);
   const book = bookBehind(bookFolder(places, clock, sayTrouble), clock);
-  const server = await buildServer({ pages, version: programVersion(), book: { door: book, now: clock.now } });
+  const server = await buildServer({ pages, version: programVersion(), book: { door: book, now: clock.now }, onFault: sayTrouble });
   server.addHook("onClose", () => book.close());
   const address = await listenOn(server, port.value);
   if (!address.ok) return giveUp(address.refusal);
   stopInGoodOrder(server);
-  const behind = await book.look();
-  if (behind.type === "failed") sayTrouble(refusalWords(behind.refusal).message);
   process.stdout.write(`Lamproom is at ${address.value}\nNothing leaves this machine. Stop with Ctrl-C.\n`);
+  // A large book takes a while to be read anew; until then its calls say how far that is.
+  const behind = await book.look();
+  if (behind.type === "failed") sayTrouble(`${refusalWords(behind.refusal).message} ${refusalWords(behind.refusal).mend}`);
 }
 
 const clock = { now: Date.now };

@@ -14,6 +14,8 @@ export interface ServerSettings {
   readonly version: string;
   /** The book behind this server; absent = it only sends pages. */
   readonly book?: BookRoutes;
+  /** Told of every fault of our own, which the caller hears of in one sentence only. */
+  readonly onFault?: (fault: unknown) => void;
 }
 
 /** Pages may use nothing but what this server sends: no inline script, no evaluated text, no other machine. */
@@ -35,7 +37,7 @@ const CONTENT_SECURITY = {
   },
 };
 
-export async function buildServer({ pages, version, book }: ServerSettings): Promise<FastifyInstance> {
+export async function buildServer({ pages, version, book, onFault }: ServerSettings): Promise<FastifyInstance> {
   // A stop waits for open connections: without the short time-out an idle browser tab would hold it up.
   const server = fastify({ keepAliveTimeout: 1000, forceCloseConnections: "idle" });
   server.addHook("onRequest", async (request, reply) => {
@@ -58,7 +60,7 @@ export async function buildServer({ pages, version, book }: ServerSettings): Pro
   server.get("/healthz", async (_request, reply) => reply.header("cache-control", "no-store").send(health));
   if (book !== undefined) bookRoutes(server, book);
   server.setNotFoundHandler((request, reply) => answerMissing(request, reply, pages));
-  server.setErrorHandler((error, request, reply) => answerFault(error, request, reply));
+  server.setErrorHandler((error, request, reply) => answerFault(error, request, reply, onFault));
   return server;
 }
 
@@ -77,10 +79,11 @@ async function answerMissing(request: FastifyRequest, reply: FastifyReply, pages
 
 const isNoScreen = (path: string): boolean => path === "/index.html" || path === "/api" || path.startsWith("/api/");
 
-function answerFault(error: unknown, request: FastifyRequest, reply: FastifyReply): FastifyReply {
+function answerFault(error: unknown, request: FastifyRequest, reply: FastifyReply, onFault: ServerSettings["onFault"]): FastifyReply {
   const status = error instanceof Error && "statusCode" in error && typeof error.statusCode === "number" ? error.statusCode : 500;
   if (status === 413) return answerRefusal(reply, { type: "too-much-at-once", mostBytes: request.routeOptions.bodyLimit ?? 0 });
   if (status < 500) return problem(reply, status, "request-not-readable", "The request cannot be read.", "Reload the page.");
+  onFault?.(error);
   return problem(
     reply,
     500,

@@ -105,7 +105,9 @@ const BUILT = join(ROOT, "dist/web/index.html");
 test.skipIf(!existsSync(BUILT))(
   `npm start's server prints its address, answers and stops when asked${existsSync(BUILT) ? "" : " (skipped: the pages are not built)"}`,
   async () => {
-    const child = spawn(process.execPath, [join(ROOT, "src/main/serve.ts")], { env: { ...process.env, PORT: "0" } });
+    const child = spawn(process.execPath, [join(ROOT, "src/main/serve.ts")], {
+      env: { ...process.env, PORT: "0", LAMPROOM_BOOK: join(pages, "no-book") },
+    });
     const [printed] = await once(child.stdout, "data");
     const own = /http:\/\/127\.0\.0\.1:\d+/.exec(String(printed))?.[0] ?? "";
     expect((await fetch(`${own}/healthz`)).status).toBe(200);
