@@ -197,7 +197,31 @@ export const SLATE: Command = {
   notes: [],
 };
 
-export const COMMANDS: readonly Command[] = [EXPOSURE, SLATE];
+export const VERIFY: Command = {
+  name: "verify",
+  usage: "lamproom verify FOLDER [FLAGS]",
+  says: "Whether a book is whole: every entry, part and file against its digest, the tree over all, the signed head.",
+  examples: [
+    { call: 'lamproom verify works/book --key "$(cat key-kept-elsewhere.txt)"', says: "against the key that was kept elsewhere" },
+    { call: "lamproom verify works/book --json", says: "with the key that the book itself names, as JSON" },
+  ],
+  flags: [
+    {
+      name: "--key",
+      value: "LINE",
+      repeats: false,
+      says: "The line of the public key, name+fingerprint+key. Without it the key of the book itself is taken, which shows only that the book agrees with itself.",
+    },
+    JSON_FLAG,
+    HELP_FLAG,
+  ],
+  notes: [
+    "Three verdicts: whole; not whole, with each entry that is wrong; not verified, with the reason. The last is not the first. Only whole ends with exit code 0, the others with 1.",
+    "It shows that nothing was changed since it was received, not that what was written is right.",
+  ],
+};
+
+export const COMMANDS: readonly Command[] = [EXPOSURE, SLATE, VERIFY];
 
 export const GLOBAL_FLAGS: readonly Flag[] = [
   { name: "--help", value: null, repeats: false, says: "Print help; also after a command." },

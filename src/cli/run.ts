@@ -1,12 +1,13 @@
 /** The command line from its words to its exit code. */
 import { nearestNames, visibleText } from "../report/index.ts";
-import { COMMANDS, type Command, EXPOSURE, GLOBAL_FLAGS, SLATE } from "./commands.ts";
+import { COMMANDS, type Command, EXPOSURE, GLOBAL_FLAGS, SLATE, VERIFY } from "./commands.ts";
 import { complain } from "./complain.ts";
 import { runExposure } from "./exposure-command.ts";
 import { type ReadFlags, readFlags } from "./flags.ts";
 import { commandHelp, mainHelp } from "./help.ts";
 import { runSlate } from "./slate-command.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { runVerify } from "./verify-command.ts";
 
 /** What of a message is a text of a file or of the call is shown, never obeyed by the terminal. */
 export function runLamproom(words: readonly string[], machine: Surroundings): Promise<number> {
@@ -41,6 +42,7 @@ async function runWords(words: readonly string[], surroundings: Surroundings): P
 
 function runCommand(command: Command, flags: ReadFlags, surroundings: Surroundings): Promise<number> | number {
   if (command === SLATE) return runSlate(flags, surroundings);
+  if (command === VERIFY) return runVerify(flags, surroundings);
   if (flags.values.has("--help")) {
     surroundings.answer(`${commandHelp(EXPOSURE)}\n`);
     return 0;

@@ -1,7 +1,8 @@
 /** What the command line needs from the machine; handed in by `main`. */
 import type { Result } from "../core/result.ts";
-import type { DoorRefusal } from "../report/index.ts";
+import type { CallRefusal, DoorRefusal } from "../report/index.ts";
 import type { ByteSource, Machine } from "../work/ports.ts";
+import type { BookInFolder, VerifyTools } from "../work/verify-book.ts";
 
 export type DiskRefusal = Extract<DoorRefusal, { readonly type: "file-not-readable" }>;
 
@@ -20,6 +21,9 @@ export interface Surroundings {
   readonly sources: (name: string) => Promise<Result<Sources, DiskRefusal>>;
   readonly readText: (name: string) => Promise<Result<string, DiskRefusal>>;
   readonly writeText: (name: string, text: string) => Promise<Result<true, DiskRefusal>>;
+  /** The book of a folder as bare bytes, for reading only. */
+  readonly rawBook: (folder: string) => Result<BookInFolder, DiskRefusal | Extract<CallRefusal, { readonly type: "no-book-in-folder" }>>;
+  readonly verifyTools: Pick<VerifyTools, "sha256" | "verify">;
   /** Standard output: the answer and nothing else. */
   readonly answer: (text: string) => void;
   /** Standard error: everything else. */

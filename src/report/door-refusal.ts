@@ -43,6 +43,7 @@ export type CallRefusal =
   | { readonly type: "flags-belong-together"; readonly name: string; readonly needs: string }
   | { readonly type: "unknown-regime"; readonly regime: string; readonly known: readonly string[] }
   | { readonly type: "no-file" }
+  | { readonly type: "no-book-in-folder"; readonly folder: string }
   | { readonly type: "port-in-use"; readonly port: number }
   | { readonly type: "port-not-allowed"; readonly port: number }
   | { readonly type: "foreign-host"; readonly host: string }

@@ -123,6 +123,13 @@ export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
     mend: () => "Name files or folders, or - for standard input.",
     example: { type: "no-file" },
   },
+  "no-book-in-folder": {
+    exit: 2,
+    status: 404,
+    says: ({ folder }) => `There is no book in ${folder}.`,
+    mend: () => "Name the folder that holds book.sqlite.",
+    example: { type: "no-book-in-folder", folder: "works" },
+  },
   "port-in-use": {
     exit: 3,
     status: 503,

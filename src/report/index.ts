@@ -23,4 +23,5 @@ export { isRequestReason, REQUEST_REASONS, type RequestReason, reasonWords } fro
 export { changeWords, periodWords, settingWords, wallWords } from "./rule-words.ts";
 export { markSentence } from "./senml-words.ts";
 export { type ShownUnit, shownUnit } from "./shown-unit.ts";
+export { verifyWords } from "./verify-words.ts";
 export * from "./visible-text.ts";

@@ -1,0 +1,26 @@
+/** `lamproom verify FOLDER`: whether a book is whole, and where it is not. */
+import { verifyWords } from "../report/index.ts";
+import { verifyBook } from "../work/verify-book.ts";
+import { VERIFY } from "./commands.ts";
+import { complain } from "./complain.ts";
+import type { ReadFlags } from "./flags.ts";
+import { commandHelp } from "./help.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+export async function runVerify(flags: ReadFlags, surroundings: Surroundings): Promise<number> {
+  if (flags.values.has("--help")) {
+    surroundings.answer(`${commandHelp(VERIFY)}\n`);
+    return 0;
+  }
+  const [folder, ...more] = flags.words;
+  if (folder === undefined || more.length > 0) return complain({ type: "no-file" }, surroundings, VERIFY);
+  const book = surroundings.rawBook(folder);
+  if (!book.ok) return complain(book.refusal, surroundings, VERIFY);
+  const verdict = await verifyBook(book.value, flags.values.get("--key")?.[0] ?? null, {
+    ...surroundings.verifyTools,
+    progress: () => true,
+  });
+  book.value.close();
+  surroundings.answer(flags.values.has("--json") ? `${JSON.stringify(verdict)}\n` : `${verifyWords(verdict).join("\n")}\n`);
+  return verdict.type === "whole" ? 0 : 1;
+}
