@@ -10,6 +10,7 @@ import type { RefusalOfBook } from "../report/index.ts";
 import { folderFiles } from "../store/folder/files.ts";
 import { booksIn, openLedger } from "../store/sqlite/ledger.ts";
 import { openOutbox } from "../store/sqlite/outbox.ts";
+import type { TablesFault } from "../store/sqlite/tables.ts";
 import type { Clock, KeptBook } from "../work/room/room-at-work.ts";
 import type { BookFolder } from "./book-behind.ts";
 import { type BookKey, keyFolder, keyOfBook, newKeyOfBook } from "./book-keys.ts";
@@ -33,14 +34,18 @@ const FIRST_ENTRIES = 3;
 
 const notOpened = (why: string): Result<never, RefusalOfBook> => refused({ type: "book-not-opened", why });
 
+function whyNotOpened(fault: TablesFault): string {
+  if (fault.type === "newer-tables") return "a newer release wrote it";
+  return `${fault.type === "damaged" ? "its file is damaged" : "the disk failed"}: ${fault.what}`;
+}
+
 /** Finds and makes the book of a folder. `onTrouble` is told where the newest head could not be written beside the key. */
 export function bookFolder({ folder, keys }: FolderPlaces, clock: Clock, onTrouble: (fault: unknown) => void): BookFolder {
   const path = join(folder, "book.sqlite");
   const open = async (book: string, key: BookKey): Promise<Result<KeptBook, RefusalOfBook>> => {
     const files = folderFiles(join(folder, "files"));
     const ledger = await openLedger({ path, book, signer: key.signer, knownHead: key.knownHead, files, now: clock.now, onTrouble });
-    if (!ledger.ok)
-      return notOpened(ledger.refusal.type === "newer-tables" ? "a newer release wrote it" : `its file is damaged: ${ledger.refusal.what}`);
+    if (!ledger.ok) return notOpened(whyNotOpened(ledger.refusal));
     return given({ ledger: ledger.value, files, key: key.line, held: () => ledger.value.held() });
   };
   return {

@@ -165,6 +165,13 @@ export const REFUSALS_OF_BOOK: Catalogue<RefusalOfBook> = {
     mend: () => "It goes back to an older copy. Bring the newest copy back, or record why the old one is to be used.",
     example: { type: "held", why: "smaller", known: 18392, found: 18001 },
   },
+  busy: {
+    exit: 3,
+    status: 503,
+    says: ({ seconds }) => `Others have been writing into the book for ${countText(seconds)} s; nothing was taken.`,
+    mend: () => "It is still where it was said, and is offered again by itself.",
+    example: { type: "busy", seconds: 30 },
+  },
   "disk-failed": {
     exit: 3,
     status: 503,

@@ -55,6 +55,8 @@ export type AppendRefusal =
   | { readonly type: "not-granted"; readonly reason: string; readonly detail: string }
   /** The book was opened smaller than, or at odds with, a head it is known to have had: a person must say why first. */
   | { readonly type: "held"; readonly why: "smaller" | "at-odds"; readonly known: number; readonly found: number }
+  /** Others have been writing all the time: nothing was taken, and may be offered again. */
+  | { readonly type: "busy"; readonly seconds: number }
   /** The disk failed while writing. Nothing more is written until the book is opened and checked again. */
   | { readonly type: "disk-failed"; readonly what: string };
 

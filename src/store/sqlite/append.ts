@@ -14,7 +14,7 @@ import {
   writtenInstant,
 } from "../../core/record/index.ts";
 import { assert, given, type Result, refused } from "../../core/result.ts";
-import type { Answer, AppendRefusal, DerivedRow, HeadSigner, KeptEntry, Offered, Terms } from "../ledger.ts";
+import type { Answer, AppendRefusal, DerivedRow, Facts, HeadSigner, KeptEntry, Offered, Terms } from "../ledger.ts";
 import { remarksOn } from "./chain.ts";
 import { derivedChecksum, sameBytes } from "./derived.ts";
 import { factsOf, type Rows } from "./facts.ts";
@@ -47,17 +47,24 @@ export interface Written {
 /** Inside a transaction that is open; the caller commits, or rolls back on a refusal. */
 export async function writeAll(all: readonly Checked[], terms: Terms, writing: Writing): Promise<Result<Written, AppendRefusal>> {
   const facts = factsOf(writing, writing.prepared);
-  for (const { subject, newest } of terms.expect ?? []) {
-    const found = await facts.newestAbout(subject);
-    if (found !== newest) return refused({ type: "stale", subject, newest: found });
-  }
-  const decision = await terms.decide?.(newOnes(all, writing), facts);
-  if (decision?.type === "not-granted") return refused(decision);
+  const refusal = await judged(newOnes(all, writing), terms, facts);
+  if (refusal !== null) return refused(refusal);
   const growing = new Growing(writing);
   const answers = all.map((one) => growing.take(one));
   if (growing.taken.length === 0) return given({ answers, note: null });
   if (terms.derive !== undefined) keepDerivedRows(await terms.derive(growing.taken.map(keptOf), facts), growing.size, writing);
   return given({ answers, note: growing.sign() });
+}
+
+/** Repeats were judged when they were taken: a lost answer, asked for again, must not find itself in its own way. */
+async function judged(fresh: readonly Submission[], { expect, decide }: Terms, facts: Facts): Promise<AppendRefusal | null> {
+  if (fresh.length === 0) return null;
+  for (const { subject, newest } of expect ?? []) {
+    const found = await facts.newestAbout(subject);
+    if (found !== newest) return { type: "stale", subject, newest: found };
+  }
+  const decision = await decide?.(fresh, facts);
+  return decision?.type === "not-granted" ? decision : null;
 }
 
 const newOnes = (all: readonly Checked[], writing: Writing): readonly Submission[] =>

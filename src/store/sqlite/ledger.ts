@@ -1,5 +1,6 @@
 /** A book kept by SQLite in one folder; several processes may have it open. */
 import type { DatabaseSync } from "node:sqlite";
+import { setImmediate } from "node:timers/promises";
 import { consistencyProof, inclusionProof, readSignedHead } from "../../core/record/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
 import type { Files } from "../files.ts";
@@ -16,11 +17,12 @@ import type {
   SignedTree,
   Terms,
 } from "../ledger.ts";
-import { keepDerivedRows, type Writing, writeAll } from "./append.ts";
-import { beginWriting } from "./begin.ts";
+import { keepDerivedRows, originOf, type Writing, writeAll } from "./append.ts";
+import { beginWriting, emptyLog, LONGEST_WAIT_MS } from "./begin.ts";
 import { chainFaults } from "./chain.ts";
 import { sameBytes } from "./derived.ts";
 import { factsOf, keptEntry, statements } from "./facts.ts";
+import { isBusy, isOfDisk, tablesFault } from "./faults.ts";
 import { sha256 } from "./hash.ts";
 import { type Checked, checkedOffer, filesNamed } from "./offered-submission.ts";
 import { oneAtATime } from "./one-at-a-time.ts";
@@ -53,19 +55,17 @@ export interface SqliteLedger extends Ledger {
 export async function openLedger(place: LedgerPlace): Promise<Result<SqliteLedger, TablesFault>> {
   const opened = openTables(place.path);
   if ("type" in opened) return refused(opened);
-  const prepared = statements(opened);
-  const book = await bookKey(place.book, opened);
-  const writing: Writing = {
-    database: opened,
-    book,
-    name: place.book,
-    prepared,
-    signer: place.signer,
-    now: place.now,
-    memory: { edge: null, subjects: new Map() },
-  };
-  const held = await heldBy(await place.knownHead.read(), writing);
-  return given(new OpenLedger(place, writing, openForReading(place.path), held));
+  try {
+    const { signer, now, book: name } = place;
+    const book = await bookKey(name, opened);
+    const memory = { edge: null, subjects: new Map() };
+    const writing: Writing = { database: opened, book, name, prepared: statements(opened), signer, now, memory };
+    const held = await heldBy(await place.knownHead.read(), writing, place.onTrouble);
+    return given(new OpenLedger(place, writing, openForReading(place.path), held));
+  } catch (fault) {
+    opened.close();
+    return refused(tablesFault(fault));
+  }
 }
 
 async function bookKey(id: string, database: DatabaseSync): Promise<number> {
@@ -86,22 +86,19 @@ export function booksIn(path: string): readonly string[] {
   return found.map(({ id }) => String(id));
 }
 
-async function heldBy(known: string | null, writing: Writing): Promise<Held | null> {
+async function heldBy(known: string | null, writing: Writing, onTrouble: LedgerPlace["onTrouble"]): Promise<Held | null> {
   if (known === null) return null;
   const read = readSignedHead(known);
-  if (!read.ok) return null;
+  if (!read.ok || read.value.head.origin !== originOf(writing.name)) {
+    onTrouble(new Error("The newest head beside the key cannot be read: an older copy of the book would go unnoticed this time."));
+    return null;
+  }
   const { size, head } = read.value.head;
   const found = Number(writing.prepared("select size from head where book = ?").get(writing.book)?.["size"] ?? 0);
   if (size > found) return { type: "held", why: "smaller", known: size, found };
   const isSame = sameBytes(rootAt(size, subtreeHeads(writing, writing.prepared)), head);
   return isSame ? null : { type: "held", why: "at-odds", known: size, found };
 }
-
-/** What SQLite says of a disk that does not keep what it is given, by primary result code. */
-const DISK_CODES: ReadonlySet<number> = new Set([7, 8, 10, 11, 13, 14, 26]);
-
-const isOfDisk = (fault: unknown): fault is Error & { readonly errcode: number } =>
-  fault instanceof Error && "errcode" in fault && typeof fault.errcode === "number" && DISK_CODES.has(fault.errcode & 255);
 
 class OpenLedger implements SqliteLedger {
   readonly book: string;
@@ -176,18 +173,27 @@ class OpenLedger implements SqliteLedger {
       return given(written.value.answers);
     } catch (fault) {
       this.rollBack();
-      if (!isOfDisk(fault)) throw fault;
-      // What the disk has now is not known; only opening the book again, with its checks, can tell.
-      this.stopped = { type: "disk-failed", what: fault.message };
-      return refused(this.stopped);
+      if (isBusy(fault)) return refused({ type: "busy", seconds: LONGEST_WAIT_MS / 1000 });
+      return refused(this.stopAfter(fault));
     }
+  }
+
+  /** What the disk has after a fault of its own is not known; only opening the book again, with its checks, can tell. */
+  private stopAfter(fault: unknown): Held {
+    if (!isOfDisk(fault)) throw fault;
+    this.stopped = { type: "disk-failed", what: fault.message };
+    return this.stopped;
   }
 
   private rollBack(): void {
     const { database, memory } = this.writing;
-    if (database.isTransaction) database.exec("rollback");
     memory.edge = null;
     memory.subjects.clear();
+    try {
+      if (database.isTransaction) database.exec("rollback");
+    } catch (fault) {
+      this.stopAfter(fault);
+    }
   }
 
   private async tellHead(note: string): Promise<void> {
@@ -204,6 +210,8 @@ class OpenLedger implements SqliteLedger {
       const rows = this.reader.prepare(WALK_SQL).all(this.writing.book, at, Math.min(at + WALK - 1, to));
       for (const row of rows) if (!piece(keptEntry(row))) return;
       if (rows.length === 0) return;
+      // A long walk holds nobody else up for longer than one piece of it.
+      await setImmediate();
     }
   }
 
@@ -250,30 +258,40 @@ class OpenLedger implements SqliteLedger {
   }
 
   keepDerived(rows: readonly KeptDerived[]): Promise<void> {
-    return this.write(() => {
+    return this.inOneCommit(() => {
       for (const row of rows) keepDerivedRows([row], row.head, this.writing);
     });
   }
 
   async dispose(parts: Parameters<Ledger["dispose"]>[0]): Promise<number> {
     let deleted = 0;
-    await this.write(() => {
-      for (const { number, part } of parts) deleted += Number(this.writing.prepared(DISPOSE[part]).run(this.writing.book, number).changes);
+    const { prepared, book, database } = this.writing;
+    await this.inOneCommit(() => {
+      for (const { number, part } of parts) deleted += Number(prepared(DISPOSE[part]).run(book, number).changes);
     });
-    // What was deleted must not be left in free pages or in the log of the file.
-    this.writing.database.exec("pragma wal_checkpoint(truncate); vacuum;");
+    // In the file the bytes are noughts now (secure_delete); in its log they still stand until it is emptied.
+    await this.alone(() => emptyLog(database));
     return deleted;
   }
 
-  private write(act: () => void): Promise<void> {
-    return this.queue(async () => {
-      const { database } = this.writing;
+  private inOneCommit(act: () => void): Promise<void> {
+    const { database } = this.writing;
+    return this.alone(async () => {
       await beginWriting(database);
+      act();
+      database.exec("commit");
+    });
+  }
+
+  /** A fault goes on to the caller: whoever derives or disposes has nothing to keep back. One of the disk stops the book. */
+  private alone(act: () => Promise<void>): Promise<void> {
+    return this.queue(async () => {
+      if (this.stopped?.type === "disk-failed") throw new Error(`the disk failed before: ${this.stopped.what}`);
       try {
-        act();
-        database.exec("commit");
+        await act();
       } catch (fault) {
-        if (database.isTransaction) database.exec("rollback");
+        this.rollBack();
+        if (isOfDisk(fault)) this.stopAfter(fault);
         throw fault;
       }
     });

@@ -1,5 +1,6 @@
 /** The tables of a book in SQLite, and how its file is opened so that what was answered for is on the disk. */
 import { DatabaseSync } from "node:sqlite";
+import { tablesFault } from "./faults.ts";
 
 /** Raised when the tables change; a newer file is refused in words, never guessed at. */
 const TABLES_EDITION = 1;
@@ -30,30 +31,46 @@ create table derived (book integer not null, name text not null, key text not nu
   head integer not null, checksum blob not null, bytes blob not null, primary key (book, name, key)) without rowid;
 `;
 
-export type TablesFault = { readonly type: "newer-tables"; readonly found: number } | { readonly type: "damaged"; readonly what: string };
+export type TablesFault =
+  | { readonly type: "newer-tables"; readonly found: number }
+  | { readonly type: "damaged"; readonly what: string }
+  | { readonly type: "disk-failed"; readonly what: string };
 
 /** For the moments in which another process makes the tables or mends its log. */
 const BUSY_MS = 10_000;
 
 /**
  * Opens the file for writing, and makes the tables where there are none. Every commit is synced (`synchronous=FULL`):
- * an answer is given after it, never before.
+ * an answer is given after it, never before. What is deleted is overwritten (`secure_delete`).
  */
 export function openTables(path: string): DatabaseSync | TablesFault {
-  const database = new DatabaseSync(path, { timeout: BUSY_MS });
-  database.exec("pragma journal_mode=wal; pragma synchronous=full; pragma foreign_keys=on; pragma trusted_schema=off;");
-  const found = editionOf(database);
-  if (found > TABLES_EDITION) {
+  let database: DatabaseSync | null = null;
+  try {
+    database = new DatabaseSync(path, { timeout: BUSY_MS });
+    const fault = prepareTables(database);
+    if (fault === null) return database;
     database.close();
-    return { type: "newer-tables", found };
+    return fault;
+  } catch (fault) {
+    database?.close();
+    return tablesFault(fault);
   }
+}
+
+function prepareTables(database: DatabaseSync): TablesFault | null {
+  database.exec("pragma journal_mode=wal; pragma synchronous=full; pragma foreign_keys=on; pragma trusted_schema=off;");
+  database.exec("pragma secure_delete=on;");
+  const found = editionOf(database);
+  if (found > TABLES_EDITION) return { type: "newer-tables", found };
   if (found === 0) makeTables(database);
   const fault = faultOf(database);
+  if (fault !== null) return { type: "damaged", what: fault };
+  // A sync that failed may have left pages of the log in memory only, marked as written. Copied into the file they are
+  // written, and synced, anew. Where another process has the log in use, it is copied by whoever closes last.
+  database.exec("pragma wal_checkpoint(truncate)");
   // From here on nobody is waited for with the whole process: see beginWriting.
-  if (fault === null) database.exec("pragma busy_timeout=0;");
-  if (fault === null) return database;
-  database.close();
-  return { type: "damaged", what: fault };
+  database.exec("pragma busy_timeout=0;");
+  return null;
 }
 
 /** Opens the file for reading only. */
