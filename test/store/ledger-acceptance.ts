@@ -3,7 +3,7 @@ import { createPublicKey, verify } from "node:crypto";
 import { describe, expect, test } from "vitest";
 import { digestFromHash, growsFrom, holdsLeaf, isSignedBy, leafHash, openedPart, readSignedHead } from "../../src/core/record/index.ts";
 import type { Answer, HeadSigner, KnownHead, Ledger } from "../../src/store/ledger.ts";
-import { answerOf } from "../cases/golden-rows.ts";
+import { answerOf, goldenRow, nameOf } from "../cases/golden-rows.ts";
 import { BOOK, MadeDevice, madeSigner, OTHER_BOOK, rememberedHead, sha256, thing } from "./made-submissions.ts";
 
 export interface Opening {
@@ -85,11 +85,25 @@ function acceptsNumbers(begin: Begin): void {
     }
     await ledger.close();
   });
-
-  // formats-g-idempotency-01 and -02 (client-made ids as in TigerBeetle documentation): one record; the first untouched.
 }
 
 function acceptsRepeats(begin: Begin): void {
+  test.each(["formats-g-idempotency-01", "formats-g-idempotency-02"].map((id) => [nameOf(id), goldenRow(id)] as const))(
+    "%s",
+    async (_, { inputs, expected }) => {
+      const { ledger, device } = await begin();
+      const [one, two] = inputs.sends;
+      const first = device.say({ says: one.body });
+      // The same bytes again where the body is the same: a device sends what it kept.
+      const second = JSON.stringify(one.body) === JSON.stringify(two.body) ? first : device.say({ says: two.body, id: first.id });
+      answerOf(await ledger.append([first]));
+      const [answer] = answerOf(await ledger.append([second]));
+      expect([answer?.type, await ledger.size()]).toEqual([expected.second_answer, expected.records]);
+      expect(openedPart((await ledger.byId(first.id))?.body ?? new Uint8Array(0))).toEqual({ ok: true, value: one.body });
+      await ledger.close();
+    },
+  );
+
   test("the same twice is once; the same id with other bytes is a conflict and is kept aside", async () => {
     const { ledger, device } = await begin();
     const first = device.say();
@@ -175,6 +189,30 @@ function acceptsRequests(begin: Begin): void {
     expect(await expecting(0)).toMatchObject({ refusal: { type: "stale", subject: thing(1), newest: 1 } });
     expect(await ledger.size()).toBe(1);
     expect(numbersOf(answerOf(await expecting(1)))).toEqual([["taken", 2]]);
+    await ledger.close();
+  });
+
+  test("a request whose answer was lost is not judged again: it is there already", async () => {
+    const { ledger, device } = await begin();
+    const asked = device.say({ subjects: [{ role: "instrument", id: thing(1) }], manner: "request", kind: "returned" });
+    const terms = { expect: [{ subject: thing(1), newest: 0 }] };
+    expect(numbersOf(answerOf(await ledger.append([asked], terms)))).toEqual([["taken", 1]]);
+    const never = async () => ({ type: "not-granted", reason: "not-withdrawn", detail: "" }) as const;
+    expect(numbersOf(answerOf(await ledger.append([asked], { ...terms, decide: never })))).toEqual([["exists", 1]]);
+    await ledger.close();
+  });
+
+  test("a fault of the judge, or of what derives, goes on to the caller and leaves nothing behind", async () => {
+    const { ledger, device } = await begin();
+    const fault = async () => {
+      throw new Error("a fault of our own");
+    };
+    const offer = device.say({ subjects: [{ role: "instrument", id: thing(1) }] });
+    await expect(ledger.append([offer], { decide: fault })).rejects.toThrow("a fault of our own");
+    await expect(ledger.append([offer], { derive: fault })).rejects.toThrow("a fault of our own");
+    expect([await ledger.size(), await ledger.newestAbout(thing(1))]).toEqual([0, 0]);
+    expect(numbersOf(answerOf(await ledger.append([offer])))).toEqual([["taken", 1]]);
+    expect(await ledger.newestAbout(thing(1))).toBe(1);
     await ledger.close();
   });
 

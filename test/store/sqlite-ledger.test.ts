@@ -1,4 +1,4 @@
-import { copyFile, mkdtemp, rm } from "node:fs/promises";
+import { copyFile, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
@@ -81,4 +81,55 @@ test("a disk that takes no more: nothing is acknowledged, and nothing more is wr
   const again = answerOf(await openLedger(place(path, own)));
   expect(answerOf(await again.append([large]))).toMatchObject([{ type: "taken", number: 2 }]);
   await again.close();
+});
+
+test("what is disposed of is in no file of the folder any more, in pages that are free neither", async () => {
+  const folder = await newFolder();
+  const path = join(folder, "book.sqlite");
+  const ledger = answerOf(await openLedger(place(path, opening())));
+  const device = new MadeDevice(1);
+  const [short, long] = ["Ines Calloway", "Ravenscroft ".repeat(2000)];
+  answerOf(
+    await ledger.append([device.say(), device.say({ keepsPrivate: { name: short } }), device.say({ keepsPrivate: { name: long } })]),
+  );
+  answerOf(await ledger.append(Array.from({ length: 40 }, () => device.say())));
+  const isThere = async (text: string) => {
+    const files = await Promise.all((await readdir(folder)).map((name) => readFile(join(folder, name))));
+    return files.some((bytes) => bytes.includes(text));
+  };
+  expect([await isThere(short), await isThere("Ravenscroft")]).toEqual([true, true]);
+  const parts = [2, 3].map((number) => ({ number, part: "private" }) as const);
+  expect(await ledger.dispose(parts)).toBe(2);
+  expect([await isThere(short), await isThere("Ravenscroft")]).toEqual([false, false]);
+  await ledger.close();
+});
+
+test("a head beside the key that cannot be read, or is of another book, is told", async () => {
+  const path = join(await newFolder(), "book.sqlite");
+  const troubles: unknown[] = [];
+  for (const note of ["", "not a head", "lamproom/another\n1\nAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA=\n\n— a AAAAAAAA\n"]) {
+    const own = {
+      ...place(path, { signer: madeSigner(), knownHead: rememberedHead(note) }),
+      onTrouble: (fault: unknown) => troubles.push(fault),
+    };
+    const ledger = answerOf(await openLedger(own));
+    expect(ledger.held()).toBeNull();
+    await ledger.close();
+  }
+  expect(troubles.map(String)).toEqual(Array.from({ length: 3 }, () => expect.stringContaining("cannot be read")));
+});
+
+test("a file that is no database, or damaged, is refused in words", async () => {
+  const folder = await newFolder();
+  const [text, damaged] = [join(folder, "text.sqlite"), join(folder, "damaged.sqlite")];
+  await writeFile(text, "no database at all ".repeat(100));
+  expect(await openLedger(place(text, opening()))).toMatchObject({ ok: false, refusal: { type: "damaged" } });
+  const ledger = answerOf(await openLedger(place(damaged, opening())));
+  const device = new MadeDevice(1);
+  answerOf(await ledger.append(Array.from({ length: 40 }, () => device.say())));
+  await ledger.close();
+  const bytes = await readFile(damaged);
+  bytes.fill(0xff, 4096, 8192);
+  await writeFile(damaged, bytes);
+  expect(await openLedger(place(damaged, opening()))).toMatchObject({ ok: false, refusal: { type: "damaged" } });
 });
