@@ -1,13 +1,14 @@
 /** The folder of a book on this machine: its tables, its files, and its key elsewhere. */
 import { randomBytes, randomUUID } from "node:crypto";
 import { existsSync } from "node:fs";
-import { mkdir } from "node:fs/promises";
+import { mkdir, open } from "node:fs/promises";
 import { homedir } from "node:os";
 import { join } from "node:path";
 import { uuidv7 } from "uuidv7";
 import { given, type Result, refused } from "../core/result.ts";
 import type { RefusalOfBook } from "../report/index.ts";
 import { folderFiles } from "../store/folder/files.ts";
+import { makeLastingFolder } from "../store/folder/lasting-folder.ts";
 import { booksIn, openLedger } from "../store/sqlite/ledger.ts";
 import { openOutbox } from "../store/sqlite/outbox.ts";
 import type { TablesFault } from "../store/sqlite/tables.ts";
@@ -42,7 +43,7 @@ function whyNotOpened(fault: TablesFault): string {
 /** Finds and makes the book of a folder. `onTrouble` is told where the newest head could not be written beside the key. */
 export function bookFolder({ folder, keys }: FolderPlaces, clock: Clock, onTrouble: (fault: unknown) => void): BookFolder {
   const path = join(folder, "book.sqlite");
-  const open = async (book: string, key: BookKey): Promise<Result<KeptBook, RefusalOfBook>> => {
+  const opened = async (book: string, key: BookKey): Promise<Result<KeptBook, RefusalOfBook>> => {
     const files = folderFiles(join(folder, "files"));
     const ledger = await openLedger({ path, book, signer: key.signer, knownHead: key.knownHead, files, now: clock.now, onTrouble });
     if (!ledger.ok) return notOpened(whyNotOpened(ledger.refusal));
@@ -54,17 +55,17 @@ export function bookFolder({ folder, keys }: FolderPlaces, clock: Clock, onTroub
       if (book === undefined) return given(null);
       const key = await keyOfBook(keys, book);
       if (key === null) return notOpened(`the key that signs it, ${book}.pem, is not in ${keys}`);
-      const kept = await open(book, key);
+      const kept = await opened(book, key);
       if (!kept.ok || (await kept.value.ledger.size()) >= FIRST_ENTRIES) return kept;
       // A beginning that was broken off is gone on with when somebody begins.
       await kept.value.ledger.close();
       return given(null);
     },
     make: async () => {
-      await mkdir(folder, { recursive: true, mode: 0o700 });
+      await makeLastingFolder(folder, { mkdir, open }, 0o700);
       const [begun] = existsSync(path) ? booksIn(path) : [];
       const book = begun ?? randomUUID();
-      const kept = await open(book, (await keyOfBook(keys, book)) ?? (await newKeyOfBook(keys, book)));
+      const kept = await opened(book, (await keyOfBook(keys, book)) ?? (await newKeyOfBook(keys, book)));
       if (!kept.ok) return kept;
       const outbox = openOutbox({
         ...{ path: join(folder, "outbox.sqlite"), book, newDevice: randomUUID, newId: uuidv7, now: clock.now },

@@ -8,6 +8,7 @@ import { chmod, mkdir, open, readFile, rename, writeFile } from "node:fs/promise
 import { homedir } from "node:os";
 import { join } from "node:path";
 import { keyText } from "../core/record/index.ts";
+import { makeLastingFolder, syncFolder } from "../store/folder/lasting-folder.ts";
 import type { HeadSigner, KnownHead } from "../store/ledger.ts";
 
 const sha256 = (bytes: Uint8Array): Uint8Array => new Uint8Array(hash("sha256", bytes, "buffer"));
@@ -33,7 +34,7 @@ export async function keyOfBook(folder: string, book: string): Promise<BookKey |
 /** Makes the key of a new book, readable by this user alone, durable before it is used. */
 export async function newKeyOfBook(folder: string, book: string): Promise<BookKey> {
   const { privateKey } = generateKeyPairSync("ed25519");
-  await mkdir(folder, { recursive: true, mode: 0o700 });
+  await makeLastingFolder(folder, { mkdir, open }, 0o700);
   await chmod(folder, 0o700);
   const file = await open(join(folder, `${book}.pem`), "wx", 0o600);
   try {
@@ -42,6 +43,7 @@ export async function newKeyOfBook(folder: string, book: string): Promise<BookKe
   } finally {
     await file.close();
   }
+  await syncFolder(folder, { mkdir, open });
   return keyWith(privateKey, folder, book);
 }
 

@@ -1,16 +1,15 @@
 /** Files by digest in a folder: written aside, synced, then given their name; a name never stands for half a file. */
 import { createHash, randomUUID } from "node:crypto";
 import { mkdir, open, readdir, readFile, rename, rm, stat } from "node:fs/promises";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { type Digest, digestFromHash, isDigest } from "../../core/record/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
 import type { FileRefusal, Files } from "../files.ts";
+import { type FolderCalls, makeLastingFolder, syncFolder } from "./lasting-folder.ts";
 
 /** What of the file system is used: handed in so that a test can make any one call fail. */
-export interface FileCalls {
-  readonly open: typeof open;
+export interface FileCalls extends FolderCalls {
   readonly rename: typeof rename;
-  readonly mkdir: typeof mkdir;
 }
 
 export const machineFileCalls: FileCalls = { open, rename, mkdir };
@@ -21,8 +20,10 @@ export function folderFiles(folder: string, calls: FileCalls = machineFileCalls)
     put: async (pieces) => {
       const aside = join(folder, `aside-${randomUUID()}`);
       try {
-        await calls.mkdir(folder, { recursive: true });
+        await makeLastingFolder(folder, calls);
         const { digest, size } = await writeAside(aside, pieces, calls);
+        const back = await digestOn(aside, calls);
+        if (back !== digest) throw Object.assign(new Error(`${aside} gives back other bytes than were written`), { code: "EIO" });
         await nameIt(aside, pathOf(digest), calls);
         return given({ digest, size });
       } catch (fault) {
@@ -74,19 +75,28 @@ async function writeAside(
   }
 }
 
-/** A name is durable only once its folder is synced, and so is a folder's own. */
+const PIECE_BYTES = 65_536;
+
+/** What is on the disk now, read again. */
+async function digestOn(path: string, calls: FileCalls): Promise<Digest> {
+  const handle = await calls.open(path, "r");
+  try {
+    const hash = createHash("sha256");
+    const piece = new Uint8Array(PIECE_BYTES);
+    for (let got = await handle.read(piece); got.bytesRead > 0; got = await handle.read(piece))
+      hash.update(piece.subarray(0, got.bytesRead));
+    return digestFromHash(hash.digest());
+  } finally {
+    await handle.close();
+  }
+}
+
+/** All three folders each time: an earlier call may have made one of them and failed before its name was synced. */
 async function nameIt(aside: string, path: string, calls: FileCalls): Promise<void> {
-  const folder = join(path, "..");
+  const folder = dirname(path);
   await calls.mkdir(folder, { recursive: true });
   await calls.rename(aside, path);
-  for (const one of [folder, join(folder, "..")]) {
-    const handle = await calls.open(one, "r");
-    try {
-      await handle.sync();
-    } finally {
-      await handle.close();
-    }
-  }
+  for (const one of [folder, dirname(folder), dirname(dirname(folder))]) await syncFolder(one, calls);
 }
 
 async function readWhole(file: Digest, path: string): Promise<Result<Uint8Array, FileRefusal>> {
