@@ -199,7 +199,7 @@ export const SLATE: Command = {
 
 export const VERIFY: Command = {
   name: "verify",
-  usage: "lamproom verify FOLDER [FLAGS]",
+  usage: "lamproom verify FOLDER|EXPORT [FLAGS]",
   says: "Whether a book is whole: every entry, part and file against its digest, the tree over all, the signed head.",
   examples: [
     { call: 'lamproom verify works/book --key "$(cat key-kept-elsewhere.txt)"', says: "against the key that was kept elsewhere" },
@@ -221,7 +221,62 @@ export const VERIFY: Command = {
   ],
 };
 
-export const COMMANDS: readonly Command[] = [EXPOSURE, SLATE, VERIFY];
+const KEY_FLAG: Flag = {
+  name: "--key",
+  value: "LINE",
+  repeats: false,
+  says: "The line of the public key that what is written is checked with afterwards. Without it the key that the book itself names.",
+};
+
+export const BOOK: Command = {
+  name: "book",
+  usage: "lamproom book new FOLDER --name NAME --zone ZONE [FLAGS]",
+  says: "Begins the book of a site: its folder, its key, and the rules that it starts with.",
+  examples: [
+    { call: "lamproom book new works/book --name 'Marl Beck' --zone Europe/London", says: "an empty book, its key in the usual place" },
+    { call: "lamproom book new works/book --name 'Marl Beck' --zone Europe/London --keys /media/keys", says: "its key elsewhere" },
+  ],
+  flags: [
+    { name: "--name", value: "NAME", repeats: false, says: "Name of the site." },
+    { name: "--zone", value: "ZONE", repeats: false, says: "Time zone of the site: Europe/London." },
+    {
+      name: "--keys",
+      value: "FOLDER",
+      repeats: false,
+      says: "Folder for the private key, outside of that of the book. Without it: LAMPROOM_KEYS, or lamproom/keys in the folder for settings.",
+    },
+    { name: "--demonstration", value: null, repeats: false, says: "A book of invented things, marked so on every page." },
+    JSON_FLAG,
+    HELP_FLAG,
+  ],
+  notes: ["The server finds its book by LAMPROOM_BOOK, and keys by LAMPROOM_KEYS."],
+};
+
+export const EXPORT: Command = {
+  name: "export",
+  usage: "lamproom export FOLDER OUT [FLAGS]",
+  says: "Writes a whole book into a folder in an open form, with words on how to check it, and checks what was written.",
+  examples: [
+    { call: "lamproom export works/book works/2026-03-04", says: "one line of JSON an entry, heads, keys, files" },
+    { call: 'lamproom verify works/2026-03-04 --key "$(cat key-kept-elsewhere.txt)"', says: "checks it anywhere" },
+  ],
+  flags: [KEY_FLAG, JSON_FLAG, HELP_FLAG],
+  notes: [
+    "It may run while others write: what leaves is the book as it was at one moment.",
+    "The export holds private parts, names of people among them. The form is described in docs/methods/record.md.",
+  ],
+};
+
+export const IMPORT: Command = {
+  name: "import",
+  usage: "lamproom import EXPORT FOLDER [FLAGS]",
+  says: "Brings a book back from its export: the same entries under the same numbers, times and head.",
+  examples: [{ call: "lamproom import works/2026-03-04 works/book", says: "into a folder that is not there yet" }],
+  flags: [KEY_FLAG, JSON_FLAG, HELP_FLAG],
+  notes: ["An export that is not whole is not brought back. To write into the book, its private key must be on this machine."],
+};
+
+export const COMMANDS: readonly Command[] = [EXPOSURE, SLATE, BOOK, VERIFY, EXPORT, IMPORT];
 
 export const GLOBAL_FLAGS: readonly Flag[] = [
   { name: "--help", value: null, repeats: false, says: "Print help; also after a command." },

@@ -1,6 +1,7 @@
 /** The command line from its words to its exit code. */
 import { nearestNames, visibleText } from "../report/index.ts";
-import { COMMANDS, type Command, EXPOSURE, GLOBAL_FLAGS, SLATE, VERIFY } from "./commands.ts";
+import { runBook, runExport, runImport } from "./book-commands.ts";
+import { BOOK, COMMANDS, type Command, EXPORT, EXPOSURE, GLOBAL_FLAGS, IMPORT, SLATE, VERIFY } from "./commands.ts";
 import { complain } from "./complain.ts";
 import { runExposure } from "./exposure-command.ts";
 import { type ReadFlags, readFlags } from "./flags.ts";
@@ -40,9 +41,19 @@ async function runWords(words: readonly string[], surroundings: Surroundings): P
   return runCommand(command, flags.value, surroundings);
 }
 
+type Run = (flags: ReadFlags, surroundings: Surroundings) => Promise<number> | number;
+
+const RUNS: ReadonlyMap<Command, Run> = new Map<Command, Run>([
+  [SLATE, runSlate],
+  [VERIFY, runVerify],
+  [BOOK, runBook],
+  [EXPORT, runExport],
+  [IMPORT, runImport],
+]);
+
 function runCommand(command: Command, flags: ReadFlags, surroundings: Surroundings): Promise<number> | number {
-  if (command === SLATE) return runSlate(flags, surroundings);
-  if (command === VERIFY) return runVerify(flags, surroundings);
+  const run = RUNS.get(command);
+  if (run !== undefined) return run(flags, surroundings);
   if (flags.values.has("--help")) {
     surroundings.answer(`${commandHelp(EXPOSURE)}\n`);
     return 0;

@@ -13,8 +13,9 @@ export async function runVerify(flags: ReadFlags, surroundings: Surroundings): P
     return 0;
   }
   const [folder, ...more] = flags.words;
-  if (folder === undefined || more.length > 0) return complain({ type: "no-file" }, surroundings, VERIFY);
-  const book = surroundings.rawBook(folder);
+  if (folder === undefined || more.length > 0)
+    return complain({ type: "words-not-fitting", found: flags.words.length, expected: "the folder of one book" }, surroundings, VERIFY);
+  const book = surroundings.books.at(folder);
   if (!book.ok) return complain(book.refusal, surroundings, VERIFY);
   const verdict = await verifyBook(book.value, flags.values.get("--key")?.[0] ?? null, {
     ...surroundings.verifyTools,

@@ -1,14 +1,14 @@
 /** The folder of a book on this machine: its tables, its files, and its key elsewhere. */
 import { randomBytes, randomUUID } from "node:crypto";
 import { existsSync } from "node:fs";
-import { mkdir, open } from "node:fs/promises";
 import { homedir } from "node:os";
 import { join } from "node:path";
 import { uuidv7 } from "uuidv7";
 import { given, type Result, refused } from "../core/result.ts";
 import type { RefusalOfBook } from "../report/index.ts";
+import type { NotAnExport } from "../store/folder/exported-book.ts";
 import { folderFiles } from "../store/folder/files.ts";
-import { makeLastingFolder } from "../store/folder/lasting-folder.ts";
+import { machineFolderCalls, makeLastingFolder } from "../store/folder/lasting-folder.ts";
 import { booksIn, openLedger } from "../store/sqlite/ledger.ts";
 import { openOutbox } from "../store/sqlite/outbox.ts";
 import type { TablesFault } from "../store/sqlite/tables.ts";
@@ -35,7 +35,9 @@ const FIRST_ENTRIES = 3;
 
 const notOpened = (why: string): Result<never, RefusalOfBook> => refused({ type: "book-not-opened", why });
 
-function whyNotOpened(fault: TablesFault): string {
+/** In words that follow "cannot be opened:". */
+export function whyNotOpened(fault: TablesFault | NotAnExport): string {
+  if (fault.type === "not-an-export") return fault.why === "newer form" ? "a newer release exported it" : "its book.json cannot be read";
   if (fault.type === "newer-tables") return "a newer release wrote it";
   return `${fault.type === "damaged" ? "its file is damaged" : "the disk failed"}: ${fault.what}`;
 }
@@ -62,7 +64,7 @@ export function bookFolder({ folder, keys }: FolderPlaces, clock: Clock, onTroub
       return given(null);
     },
     make: async () => {
-      await makeLastingFolder(folder, { mkdir, open }, 0o700);
+      await makeLastingFolder(folder, machineFolderCalls, 0o700);
       const [begun] = existsSync(path) ? booksIn(path) : [];
       const book = begun ?? randomUUID();
       const kept = await opened(book, (await keyOfBook(keys, book)) ?? (await newKeyOfBook(keys, book)));

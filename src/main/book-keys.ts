@@ -4,11 +4,11 @@
  */
 import { createPrivateKey, createPublicKey, generateKeyPairSync, hash, type KeyObject, randomUUID, sign } from "node:crypto";
 import { existsSync } from "node:fs";
-import { chmod, mkdir, open, readFile, rename, writeFile } from "node:fs/promises";
+import { chmod, open, readFile, rename, writeFile } from "node:fs/promises";
 import { homedir } from "node:os";
 import { join } from "node:path";
 import { keyText } from "../core/record/index.ts";
-import { makeLastingFolder, syncFolder } from "../store/folder/lasting-folder.ts";
+import { machineFolderCalls, makeLastingFolder, syncFolder } from "../store/folder/lasting-folder.ts";
 import type { HeadSigner, KnownHead } from "../store/ledger.ts";
 
 const sha256 = (bytes: Uint8Array): Uint8Array => new Uint8Array(hash("sha256", bytes, "buffer"));
@@ -25,25 +25,28 @@ export interface BookKey {
   readonly line: string;
 }
 
+/** Where the private key of a book lies. */
+export const keyFileOf = (folder: string, book: string): string => join(folder, `${book}.pem`);
+
 /** The key of a book; null where it is not on this machine. */
 export async function keyOfBook(folder: string, book: string): Promise<BookKey | null> {
-  const path = join(folder, `${book}.pem`);
+  const path = keyFileOf(folder, book);
   return existsSync(path) ? keyWith(createPrivateKey(await readFile(path, "utf8")), folder, book) : null;
 }
 
 /** Makes the key of a new book, readable by this user alone, durable before it is used. */
 export async function newKeyOfBook(folder: string, book: string): Promise<BookKey> {
   const { privateKey } = generateKeyPairSync("ed25519");
-  await makeLastingFolder(folder, { mkdir, open }, 0o700);
+  await makeLastingFolder(folder, machineFolderCalls, 0o700);
   await chmod(folder, 0o700);
-  const file = await open(join(folder, `${book}.pem`), "wx", 0o600);
+  const file = await open(keyFileOf(folder, book), "wx", 0o600);
   try {
     await file.writeFile(String(privateKey.export({ format: "pem", type: "pkcs8" })));
     await file.sync();
   } finally {
     await file.close();
   }
-  await syncFolder(folder, { mkdir, open });
+  await syncFolder(folder, machineFolderCalls);
   return keyWith(privateKey, folder, book);
 }
 

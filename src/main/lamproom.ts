@@ -1,6 +1,7 @@
 /** Starts the command line: chooses the machine's parts and gives the exit code. */
 import { runLamproom } from "../cli/run.ts";
-import { bookAt, verifyTools } from "./book-check.ts";
+import { verifyTools } from "./book-check.ts";
+import { booksOfMachine } from "./books-of-machine.ts";
 import { clearLaidAside, nodeMachine, readWholeText, sourcesOf, writeWholeText } from "./machine.ts";
 import { programVersion } from "./version.ts";
 
@@ -24,7 +25,7 @@ try {
     sources: sourcesOf,
     readText: (name) => (name === "-" ? textOfStandardInput() : readWholeText(name)),
     writeText: writeWholeText,
-    rawBook: bookAt,
+    books: booksOfMachine(process.env),
     verifyTools,
     answer: (text) => void process.stdout.write(text),
     message: (text) => void process.stderr.write(text),

@@ -127,7 +127,7 @@ export async function clearLaidAside(): Promise<void> {
   for (const folder of laidAside) await rm(folder, { recursive: true, force: true });
 }
 
-function diskRefusal(fault: unknown): { readonly ok: false; readonly refusal: DiskRefusal } {
+export function diskRefusal(fault: unknown): { readonly ok: false; readonly refusal: DiskRefusal } {
   if (!(fault instanceof Error && "code" in fault)) throw fault;
   return refused({ type: "file-not-readable", reason: faultWords(fault) });
 }

@@ -44,6 +44,8 @@ export type CallRefusal =
   | { readonly type: "unknown-regime"; readonly regime: string; readonly known: readonly string[] }
   | { readonly type: "no-file" }
   | { readonly type: "no-book-in-folder"; readonly folder: string }
+  | { readonly type: "folder-taken"; readonly folder: string }
+  | { readonly type: "words-not-fitting"; readonly found: number; readonly expected: string }
   | { readonly type: "port-in-use"; readonly port: number }
   | { readonly type: "port-not-allowed"; readonly port: number }
   | { readonly type: "foreign-host"; readonly host: string }

@@ -1,5 +1,6 @@
 /** Refusals of a call: a flag, a calculator's input, a port. */
 import { type Catalogue, shortened } from "./catalogue.ts";
+import { countText } from "./digits.ts";
 import type { CallRefusal, SlateRefusal } from "./door-refusal.ts";
 
 /** More ids than these are no help in one sentence. */
@@ -127,8 +128,22 @@ export const REFUSALS_OF_CALLS: Catalogue<CallRefusal | SlateRefusal> = {
     exit: 2,
     status: 404,
     says: ({ folder }) => `There is no book in ${folder}.`,
-    mend: () => "Name the folder that holds book.sqlite.",
+    mend: () => "Name the folder that holds book.sqlite, or into which a book was exported.",
     example: { type: "no-book-in-folder", folder: "works" },
+  },
+  "folder-taken": {
+    exit: 2,
+    status: 409,
+    says: ({ folder }) => `There is something in ${folder} already.`,
+    mend: () => "Name a folder that is not there yet, or an empty one.",
+    example: { type: "folder-taken", folder: "works" },
+  },
+  "words-not-fitting": {
+    exit: 2,
+    status: 400,
+    says: ({ found, expected }) => `The call wants ${expected}; ${countText(found)} ${found === 1 ? "word was" : "words were"} given.`,
+    mend: ({ expected }) => `Give ${expected}.`,
+    example: { type: "words-not-fitting", found: 0, expected: "the folder of one book" },
   },
   "port-in-use": {
     exit: 3,

@@ -1,5 +1,6 @@
 /** What the room `report` offers: words and digits for everything that core and work answer. Nothing else rounds. */
 
+export { bookBegunWords, broughtBackWords, exportedWords } from "./book-words.ts";
 export type { ExitCode } from "./catalogue.ts";
 export * from "./clock-words.ts";
 export { counted, countText, decimalsFor, exactText, NARROW_SPACE, percentText, type Rounding, roundedText } from "./digits.ts";
@@ -10,6 +11,7 @@ export * from "./errors.ts";
 export type { AskedRefusal, RefusalOfBook } from "./errors-of-book.ts";
 export type { RefusalOfFile } from "./errors-of-files.ts";
 export { ONE_LEVEL_FOR_SEVERAL_UNITS, SHIFT_LONGER_THAN_A_DAY, sentencesOf } from "./errors-of-forms.ts";
+export { exportReadme } from "./export-readme.ts";
 export * from "./figure.ts";
 export * from "./finding-words.ts";
 export * from "./gas-words.ts";

@@ -18,6 +18,7 @@ import {
   type VerifyEd25519,
 } from "../core/record/index.ts";
 import type { RawBook, RawEntry } from "../store/raw-book.ts";
+import { type ChainRemark, DeviceSequences } from "./device-sequences.ts";
 
 /** What is checked; named here for the doors. */
 export type BookInFolder = RawBook;
@@ -31,6 +32,7 @@ export interface VerifyTools {
 
 export type BookFault =
   | "entry-unreadable"
+  | "entry-changed"
   | "number-out-of-order"
   | "other-book"
   | "submission-unreadable"
@@ -39,9 +41,13 @@ export type BookFault =
   | "private-changed"
   | "body-missing"
   | "private-missing"
+  | "not-found-by-its-rows"
+  | "stray-rows"
+  | "rest-unreadable"
   | "file-missing"
   | "file-changed"
   | "head-unreadable"
+  | "head-of-other-book"
   | "head-of-other-size"
   | "tree-changed"
   | "signature-wrong";
@@ -62,8 +68,10 @@ export type Verdict =
       readonly disposed: number;
       /** `given`: the key came from outside. `own`: it was read in the book itself, and shows only that the book agrees with itself. */
       readonly key: "given" | "own";
+      /** What the devices have said and the book does not hold, or holds twice: nothing that the book did wrong. */
+      readonly chains: readonly ChainRemark[];
     }
-  | { readonly type: "not-whole"; readonly size: number; readonly faults: readonly FoundFault[] }
+  | { readonly type: "not-whole"; readonly size: number; readonly faults: readonly FoundFault[]; readonly chains: readonly ChainRemark[] }
   /** Nothing was decided: not the same as whole. */
   | { readonly type: "not-verified"; readonly why: "no-entries" | "stopped" | "no-key" | "key-unreadable" };
 
@@ -71,8 +79,9 @@ export type Verdict =
 const MOST_FAULTS = 100;
 
 /**
- * Looks at every entry: its bytes, its number, the digests of submission, body and private part, the files it names, the
- * tree over all, the signed head. A part that is not there must have been named by an entry of kind `disposed`.
+ * Looks at every entry: its bytes, its number, the digests of submission, body and private part, the rows by which it is
+ * found, the files it names, the chains of the devices, the tree over all, the signed head. A part that is not there must
+ * have been named by an entry of kind `disposed`.
  *
  * @param key line of the public key, kept elsewhere; null = as the book itself names it
  */
@@ -82,8 +91,9 @@ export async function verifyBook(book: RawBook, key: string | null, tools: Verif
     check.take(raw);
     if (!tools.progress(check.size)) return { type: "not-verified", why: "stopped" };
   }
-  if (check.size === 0) return { type: "not-verified", why: "no-entries" };
+  if (check.size === 0 && book.fault() === null) return { type: "not-verified", why: "no-entries" };
   await check.files();
+  check.rows();
   check.missingParts();
   return check.verdict(key);
 }
@@ -99,6 +109,7 @@ class Check {
   private readonly named = new Map<Digest, number>();
   private readonly missing: { readonly number: number; readonly id: string; readonly part: "body" | "private" }[] = [];
   private readonly disposed = new Set<string>();
+  private readonly chains = new DeviceSequences();
 
   constructor(book: RawBook, tools: VerifyTools) {
     this.book = book;
@@ -113,7 +124,11 @@ class Check {
     const { sha256 } = this.tools;
     this.size += 1;
     const number = this.size;
-    this.tree = grown(this.tree, leafHash(raw.entry, sha256), sha256);
+    const leaf = leafHash(raw.entry, sha256);
+    this.tree = grown(this.tree, leaf, sha256);
+    // The leaf that was kept beside it tells which entry it is that the tree does not fit.
+    if (raw.leaf !== null && !isSame(raw.leaf, leaf)) this.find("entry-changed", number);
+    if (raw.isFound === false) this.find("not-found-by-its-rows", number);
     const entry = entryFrom(raw.entry);
     if (!entry.ok) return this.find("entry-unreadable", number);
     if (entry.value.number !== number || raw.number !== number) this.find("number-out-of-order", number);
@@ -122,6 +137,7 @@ class Check {
     this.until = entry.value.received;
     const submission = submissionFrom(raw.submission);
     if (!submission.ok) return this.find("submission-unreadable", number);
+    this.chains.take(submission.value, entry.value.submission, number);
     this.takeParts(raw, submission.value, number);
   }
 
@@ -142,6 +158,11 @@ class Check {
   private dispose(parts: unknown): void {
     if (!Array.isArray(parts)) return;
     for (const one of parts) this.disposed.add(`${String(one?.submission)} ${String(one?.part)}`);
+  }
+
+  rows(): void {
+    if (this.book.fault() !== null) this.find("rest-unreadable", this.size + 1);
+    else if (this.faults.length === 0 && this.book.hasStrayRows()) this.find("stray-rows", null);
   }
 
   missingParts(): void {
@@ -166,11 +187,15 @@ class Check {
     else {
       if (head.value.head.size !== this.size) this.find("head-of-other-size", null);
       const root = treeHead(this.tree, this.tools.sha256);
-      if (!head.value.head.head.every((byte, at) => byte === root[at])) this.find("tree-changed", null);
+      if (head.value.head.origin !== `lamproom/${this.book.book}`) this.find("head-of-other-book", null);
+      if (!isSame(head.value.head.head, root)) this.find("tree-changed", null);
       if (!isSignedBy(head.value, own.value, this.tools.verify, this.tools.sha256)) this.find("signature-wrong", null);
     }
-    if (this.faults.length > 0) return { type: "not-whole", size: this.size, faults: this.faults };
-    const { size, until, named, disposed } = this;
-    return { type: "whole", size, until, files: named.size, disposed: disposed.size, key: key === null ? "own" : "given" };
+    const { size, until, named, disposed, faults } = this;
+    const chains = this.chains.remarks();
+    if (faults.length > 0) return { type: "not-whole", size, faults, chains };
+    return { type: "whole", size, until, files: named.size, disposed: disposed.size, key: key === null ? "own" : "given", chains };
   }
 }
+
+const isSame = (one: Uint8Array, other: Uint8Array): boolean => one.length === other.length && one.every((byte, at) => byte === other[at]);

@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { runLamproom } from "../../src/cli/run.ts";
 import type { Surroundings } from "../../src/cli/surroundings.ts";
 import { verifyTools } from "../../src/main/book-check.ts";
+import { booksOfMachine } from "../../src/main/books-of-machine.ts";
 import { nodeMachine } from "../../src/main/machine.ts";
 
 const bytes = new TextEncoder().encode("Time,CO (ppm)\n2026-03-04T06:00:00Z,1\n2026-03-04T06:00:10Z,2\n2026-03-04T06:00:20Z,3\n");
@@ -26,7 +27,7 @@ function surroundings(said: string[]): Surroundings {
     }),
     readText: async () => ({ ok: false, refusal: { type: "file-not-readable", reason: "none is asked for" } }),
     writeText: async () => ({ ok: false, refusal: { type: "file-not-readable", reason: "none is asked for" } }),
-    rawBook: () => ({ ok: false, refusal: { type: "file-not-readable", reason: "none is asked for" } }),
+    books: booksOfMachine({}),
     verifyTools,
     answer: (text) => void said.push(text),
     message: () => undefined,

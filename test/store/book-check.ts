@@ -1,8 +1,8 @@
 /** Reads a whole book and holds it against itself: digests, numbers, the tree, the head. */
 import { expect } from "vitest";
 import { type Digest, digestOf, EMPTY_TREE, grown, leafHash, treeHead } from "../../src/core/record/index.ts";
+import { filesNamed } from "../../src/store/files-named.ts";
 import type { Ledger } from "../../src/store/ledger.ts";
-import { filesNamed } from "../../src/store/sqlite/offered-submission.ts";
 import { sha256 } from "./made-submissions.ts";
 
 export async function whole(ledger: Ledger): Promise<{ readonly ids: readonly string[]; readonly named: readonly Digest[] }> {

@@ -17,7 +17,7 @@ export {
   treeHead,
 } from "./hash-tree.ts";
 export type { Misformed } from "./members.ts";
-export { fromOpenLine, type LineBytes, type NotALine, openLine } from "./open-line.ts";
+export { fromOpenLine, type LineBytes, type NotALine, OPEN_FORM, openLine } from "./open-line.ts";
 export { type Consistency, growsFrom, holdsLeaf, type Inclusion } from "./proof-check.ts";
 export { type NotASealedPart, openedPart, SALT_BYTES, sealedPart } from "./sealed-part.ts";
 export {

@@ -8,6 +8,9 @@ import { canonicalJson, fromCanonicalJson } from "./canonical-json.ts";
 import { SALT_BYTES } from "./sealed-part.ts";
 import { textFromUtf8, utf8FromText } from "./utf8.ts";
 
+/** Form of such lines and of the folder that they leave in (docs/methods/record.md). */
+export const OPEN_FORM = 1;
+
 /** Bytes of one entry; a part is null where its bytes are not there. */
 export interface LineBytes {
   readonly entry: Uint8Array;

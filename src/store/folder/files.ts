@@ -1,18 +1,18 @@
 /** Files by digest in a folder: written aside, synced, then given their name; a name never stands for half a file. */
 import { createHash, randomUUID } from "node:crypto";
-import { mkdir, open, readdir, readFile, rename, rm, stat } from "node:fs/promises";
+import { readdir, readFile, rename, rm, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { type Digest, digestFromHash, isDigest } from "../../core/record/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
 import type { FileRefusal, Files } from "../files.ts";
-import { type FolderCalls, makeLastingFolder, syncFolder } from "./lasting-folder.ts";
+import { type FolderCalls, machineFolderCalls, makeLastingFolder, syncFolder } from "./lasting-folder.ts";
 
 /** What of the file system is used: handed in so that a test can make any one call fail. */
 export interface FileCalls extends FolderCalls {
   readonly rename: typeof rename;
 }
 
-export const machineFileCalls: FileCalls = { open, rename, mkdir };
+export const machineFileCalls: FileCalls = { ...machineFolderCalls, rename };
 
 export function folderFiles(folder: string, calls: FileCalls = machineFileCalls): Files {
   const pathOf = (file: Digest): string => join(folder, file.slice(7, 9), file.slice(7));

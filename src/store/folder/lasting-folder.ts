@@ -1,11 +1,13 @@
 /** Folders whose names last: a name is durable only once the folder that holds it is synced. */
-import type { mkdir, open } from "node:fs/promises";
+import { mkdir, open } from "node:fs/promises";
 import { dirname } from "node:path";
 
 export interface FolderCalls {
   readonly open: typeof open;
   readonly mkdir: typeof mkdir;
 }
+
+export const machineFolderCalls: FolderCalls = { open, mkdir };
 
 /** Makes a folder, and those above it that are not there, each with its name synced. */
 export async function makeLastingFolder(folder: string, calls: FolderCalls, mode = 0o777): Promise<void> {

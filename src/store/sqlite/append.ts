@@ -14,7 +14,7 @@ import {
   writtenInstant,
 } from "../../core/record/index.ts";
 import { assert, given, type Result, refused } from "../../core/result.ts";
-import type { Answer, AppendRefusal, DerivedRow, Facts, HeadSigner, KeptEntry, Offered, Terms } from "../ledger.ts";
+import type { Answer, AppendRefusal, DerivedRow, Facts, HeadSigner, KeptEntry, Offered, Remark, Terms } from "../ledger.ts";
 import { remarksOn } from "./chain.ts";
 import { derivedChecksum, sameBytes } from "./derived.ts";
 import { factsOf, type Rows } from "./facts.ts";
@@ -108,13 +108,9 @@ class Growing {
   private write(one: Checked): Answer {
     const { writing } = this;
     const number = this.edge.size + 1;
-    const remarks = remarksOn(one, this.edge.size, subtreeHeads(writing, writing.prepared), writing, writing.prepared);
     const bytes = entryOf(one, number, writing);
-    insertEntry(one, number, bytes, writing);
-    for (const remark of remarks)
-      if (remark.type === "unknown-head")
-        writing.prepared("insert into unknown_head (book, number, size) values (?, ?, ?)").run(writing.book, number, remark.size);
-    this.edge = grownRows(this.edge, leafHash(bytes, sha256), writing, writing.prepared);
+    const { edge, remarks } = kept(one, bytes, this.edge, writing);
+    this.edge = edge;
     this.taken.push({ offered: one.offered, number, entry: bytes });
     return { type: "taken", number, remarks };
   }
@@ -133,11 +129,28 @@ class Growing {
   }
 }
 
+/** Keeps the entry after a tree of this edge; answers the edge with it, and what a person must hear of. */
+export function kept(
+  one: Checked,
+  entry: Uint8Array,
+  edge: TreeEdge,
+  keeping: Keeping,
+): { readonly edge: TreeEdge; readonly remarks: readonly Remark[] } {
+  const { prepared, book } = keeping;
+  const number = edge.size + 1;
+  const remarks = remarksOn(one, edge.size, subtreeHeads(keeping, prepared), keeping, prepared);
+  insertEntry(one, number, entry, keeping);
+  for (const remark of remarks)
+    if (remark.type === "unknown-head")
+      prepared("insert into unknown_head (book, number, size) values (?, ?, ?)").run(book, number, remark.size);
+  return { edge: grownRows(edge, leafHash(entry, sha256), keeping, prepared), remarks };
+}
+
 /** Name under which a book's heads go out, and its key's name. */
 export const originOf = (book: string): string => `lamproom/${book}`;
 
-const ASIDE = "insert into conflict (book, number, received, submission, body, private) values (?, ?, ?, ?, ?, ?)";
-const HEAD = "insert or replace into head (book, size, root, note) values (?, ?, ?, ?)";
+export const ASIDE = "insert into conflict (book, number, received, submission, body, private) values (?, ?, ?, ?, ?, ?)";
+export const HEAD = "insert or replace into head (book, size, root, note) values (?, ?, ?, ?)";
 
 function entryOf({ offered, digest }: Checked, number: number, { name, now }: Writing): Uint8Array {
   const received = writtenInstant(now());
@@ -158,7 +171,11 @@ function keptOf({ offered: { submission, body, private: privatePart }, number, e
   return { number, entry: readEntry.value, submission: readSubmission.value, body, private: privatePart, bytes: { entry, submission } };
 }
 
-function insertEntry({ offered, submission, digest }: Checked, number: number, entry: Uint8Array, writing: Writing): void {
+/** What keeping an entry needs of a connection. */
+export type Keeping = Pick<Writing, "database" | "book" | "prepared" | "memory">;
+
+/** Keeps an entry that has its number, with the rows by which it is found. */
+function insertEntry({ offered, submission, digest }: Checked, number: number, entry: Uint8Array, writing: Keeping): void {
   const { book, prepared } = writing;
   const { id, kind, device, sequence, previous, by, subjects, restsOn } = submission;
   prepared(ENTRY).run(
@@ -173,7 +190,7 @@ function insertEntry({ offered, submission, digest }: Checked, number: number, e
 const ENTRY = `insert into entry (book, number, id, kind, device, sequence, digest, previous, entry, submission, body, private)
   values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`;
 
-function subjectKey(id: string, { book, prepared, memory }: Writing): number {
+function subjectKey(id: string, { book, prepared, memory }: Keeping): number {
   const remembered = memory.subjects.get(id);
   if (remembered !== undefined) return remembered;
   const row = prepared("select subject from subject where book = ? and id = ?").get(book, id) ?? prepared(NEW_SUBJECT).get(book, book, id);

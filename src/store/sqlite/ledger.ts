@@ -4,6 +4,7 @@ import { setImmediate } from "node:timers/promises";
 import { consistencyProof, inclusionProof, readSignedHead } from "../../core/record/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
 import type { Files } from "../files.ts";
+import { filesNamed } from "../files-named.ts";
 import type {
   Answer,
   AppendRefusal,
@@ -24,7 +25,7 @@ import { sameBytes } from "./derived.ts";
 import { factsOf, keptEntry, statements } from "./facts.ts";
 import { isBusy, isOfDisk, tablesFault } from "./faults.ts";
 import { sha256 } from "./hash.ts";
-import { type Checked, checkedOffer, filesNamed } from "./offered-submission.ts";
+import { type Checked, checkedOffer } from "./offered-submission.ts";
 import { oneAtATime } from "./one-at-a-time.ts";
 import { openForReading, openTables, type TablesFault } from "./tables.ts";
 import { rootAt, subtreeHeads } from "./tree-rows.ts";

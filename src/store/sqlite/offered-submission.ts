@@ -1,5 +1,5 @@
 /** What was offered, held against its own digests before anything is written. */
-import { type Digest, digestOf, isDigest, openedPart, type Submission, submissionFrom } from "../../core/record/index.ts";
+import { type Digest, digestOf, type Submission, submissionFrom } from "../../core/record/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
 import type { AppendRefusal, Offered } from "../ledger.ts";
 import { sha256 } from "./hash.ts";
@@ -25,19 +25,3 @@ export function checkedOffer(offered: Offered, at: number, book: string): Result
 
 const whyOf = (refusal: { readonly type: string; readonly at?: unknown; readonly form?: string }): string =>
   [refusal.type, refusal.at === undefined ? "" : String(refusal.at), refusal.form ?? ""].filter((part) => part !== "").join(" ");
-
-/** Files that a body names: every member `digest` in it. A body that cannot be opened names none, and is kept all the same. */
-export function filesNamed(body: Uint8Array): readonly Digest[] {
-  // Most bodies name none, and need not be read for that.
-  if (!Buffer.from(body.buffer, body.byteOffset, body.byteLength).includes('"digest":"sha256:')) return [];
-  const opened = openedPart(body);
-  return opened.ok ? [...digestsIn(opened.value)] : [];
-}
-
-function* digestsIn(value: unknown): Generator<Digest> {
-  if (typeof value !== "object" || value === null) return;
-  for (const [name, member] of Object.entries(value)) {
-    if (name === "digest" && isDigest(member)) yield member;
-    else yield* digestsIn(member);
-  }
-}

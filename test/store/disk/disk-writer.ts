@@ -98,7 +98,8 @@ async function found(path: string, knownHead: KnownHead) {
   const more = await ledger.append([new MadeDevice(9).say()]);
   await ledger.close();
   const line = keyText(signer.key, sha256);
-  const raw = rawBook(join(path, ".."));
+  const found = rawBook(join(path, ".."));
+  const raw = found.ok ? found.value : null;
   if (!line.ok || raw === null) throw new Error("no line or no book");
   const verdict = await verifyBook(raw, line.value, { ...verifyTools, progress: () => true });
   raw.close();

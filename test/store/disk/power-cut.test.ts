@@ -51,7 +51,7 @@ async function opened(files: ReadonlyMap<string, Buffer>, folder: string, key: s
   const ids: string[] = [];
   await ledger.walk(1, 1000, ({ submission }) => ids.push(submission.id) > 0);
   await ledger.close();
-  const raw = rawBook(folder);
+  const raw = answerOf(rawBook(folder));
   const verdict = raw === null ? null : await verifyBook(raw, key, { ...verifyTools, progress: () => true });
   raw?.close();
   return { ids, verdict: verdict?.type === "not-verified" ? verdict.why : verdict?.type };
