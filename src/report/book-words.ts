@@ -1,5 +1,5 @@
 /** What the command line says of a book that began, left or came back. */
-import { countText } from "./digits.ts";
+import { counted } from "./digits.ts";
 
 export function bookBegunWords(begun: {
   readonly name: string;
@@ -22,12 +22,12 @@ export function exportedWords(exported: {
   readonly missing: readonly string[];
 }): readonly string[] {
   return [
-    `${countText(exported.size)} entries and ${countText(exported.files)} files are in ${exported.out}. It holds names of people.`,
+    `${counted(exported.size, "entry", "entries")} and ${counted(exported.files, "file", "files")} are in ${exported.out}, names of people among them.`,
     ...exported.missing.map((file) => `The file ${file} was not there, or damaged.`),
   ];
 }
 
 export const broughtBackWords = ({ size, folder }: { readonly size: number; readonly folder: string }): readonly string[] => [
-  `${countText(size)} entries were brought back into ${folder}, under the same numbers and the same head.`,
+  `${counted(size, "entry", "entries")} brought back into ${folder}, under the same numbers and the same head.`,
   "To write into it, the private key of the book must be on this machine.",
 ];

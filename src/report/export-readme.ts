@@ -1,5 +1,5 @@
 /** What lies in an exported book and how anybody checks it, in words: read in forty years, perhaps without this program. */
-import { countText } from "./digits.ts";
+import { counted } from "./digits.ts";
 
 export interface ExportSaid {
   readonly book: string;
@@ -10,7 +10,7 @@ export interface ExportSaid {
 /** Lines of README.txt. */
 export function exportReadme({ book, size, files }: ExportSaid): readonly string[] {
   return [
-    `This folder holds a whole book of Lamproom, ${book}: ${countText(size)} entries and ${countText(files)} files that they name.`,
+    `This folder holds a whole book of Lamproom, ${book}: ${counted(size, "entry", "entries")} and ${counted(files, "file", "files")} named by them.`,
     "It holds names of people, where these were not disposed of. Keep it accordingly.",
     "",
     "book.json        which book this is, and the form of this folder (1)",

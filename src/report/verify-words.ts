@@ -1,7 +1,7 @@
 /** What a check of a book found, in words: what it shows, and what it does not. */
 import type { ChainRemark } from "../work/device-sequences.ts";
 import type { FoundFault, Verdict } from "../work/verify-book.ts";
-import { countText } from "./digits.ts";
+import { counted, countText } from "./digits.ts";
 
 const FAULTS: Readonly<Record<FoundFault["type"], string>> = {
   "entry-unreadable": "its bytes are no entry",
@@ -38,14 +38,14 @@ export function verifyWords(verdict: Verdict): readonly string[] {
   if (verdict.type === "not-verified") return [`Not verified: ${NOT_VERIFIED[verdict.why]}.`];
   if (verdict.type === "not-whole")
     return [
-      `Not whole: ${countText(verdict.faults.length)} found among ${countText(verdict.size)} entries.`,
+      `Not whole: ${counted(verdict.faults.length, "fault", "faults")} in ${counted(verdict.size, "entry", "entries")}.`,
       ...verdict.faults.map(({ type, number }) => `${number === null ? "The book" : `Entry ${countText(number)}`}: ${FAULTS[type]}.`),
       ...verdict.chains.map(chainSentence),
     ];
   const { size, until, files, disposed, key, chains } = verdict;
   return [
-    `Whole: ${countText(size)} entries, unchanged since they were received, the newest at ${until}; ${countText(files)} files.`,
-    ...(disposed > 0 ? [`${countText(disposed)} parts were disposed of, each named by an entry.`] : []),
+    `Whole: ${counted(size, "entry", "entries")}, unchanged since received, the newest at ${until}; ${counted(files, "file", "files")}.`,
+    ...(disposed > 0 ? [`${counted(disposed, "part", "parts")} disposed of, as entries say.`] : []),
     key === "given"
       ? "The head is signed with the key that was given."
       : "The key was read in the book itself: this shows that the book agrees with itself. Give the key that was kept elsewhere with --key to show whose it is.",
