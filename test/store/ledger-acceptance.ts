@@ -33,7 +33,16 @@ export function ledgerAcceptance(name: string, makeKeeper: () => Promise<Keeper>
     return { keeper, opening, ledger: await keeper.open(opening), device: new MadeDevice(1) };
   };
   describe(name, () => {
-    for (const accepts of [acceptsNumbers, acceptsRepeats, acceptsRequests, acceptsProcesses, acceptsChains, acceptsOlderCopies])
+    for (const accepts of [
+      acceptsNumbers,
+      acceptsRepeats,
+      acceptsFilesFirst,
+      acceptsRequests,
+      acceptsFindings,
+      acceptsProcesses,
+      acceptsChains,
+      acceptsOlderCopies,
+    ])
       accepts(begin);
   });
 }
@@ -119,7 +128,9 @@ function acceptsRepeats(begin: Begin): void {
     expect((await ledger.conflicts()).map(({ number, submission }) => [number, submission])).toEqual([[1, other.submission]]);
     await ledger.close();
   });
+}
 
+function acceptsFilesFirst(begin: Begin): void {
   test("what is damaged, or for another book, is refused, and nothing of the call is taken", async () => {
     const { ledger, device } = await begin();
     const good = device.say();
@@ -191,7 +202,9 @@ function acceptsRequests(begin: Begin): void {
     expect(numbersOf(answerOf(await expecting(1)))).toEqual([["taken", 2]]);
     await ledger.close();
   });
+}
 
+function acceptsFindings(begin: Begin): void {
   test("a request whose answer was lost is not judged again: it is there already", async () => {
     const { ledger, device } = await begin();
     const asked = device.say({ subjects: [{ role: "instrument", id: thing(1) }], manner: "request", kind: "returned" });

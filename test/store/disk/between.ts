@@ -35,9 +35,13 @@ export async function between(): Promise<Between> {
       DISK_SHIM_MATCH: "book.sqlite",
       DISK_SHIM_CONTROL: join(folder, `control-${words[2] ?? ""}`),
     };
-    const child = spawn(process.execPath, ["--disable-warning=ExperimentalWarning", here("disk-writer.ts"), ...words], {
-      env: isTraced ? { ...env, DISK_SHIM_TRACE: trace } : env,
-    });
+    const child = spawn(
+      process.execPath,
+      ["--disable-warning=ExperimentalWarning", fileURLToPath(new URL("./disk-writer.ts", import.meta.url)), ...words],
+      {
+        env: isTraced ? { ...env, DISK_SHIM_TRACE: trace } : env,
+      },
+    );
     let [said, complained] = ["", ""];
     child.stdout.on("data", (piece) => (said += String(piece)));
     child.stderr.on("data", (piece) => (complained += String(piece)));
