@@ -62,7 +62,8 @@ const rooms = [
       "exposure",
       "statistics",
     ],
-    packages: ["react", "react-dom", "@tanstack/react-router"],
+    mayName: ["store", "server"],
+    packages: ["react", "react-dom", "@tanstack/react-router", "uuidv7"],
     node: false,
   },
   {
@@ -172,22 +173,32 @@ const folderOf = (name) => rooms.find((room) => room.name === name).folder;
 const anyOf = (paths) => `^(${paths.join("|")})`;
 const isCore = (room) => room.folder.startsWith("src/core/");
 
+/** Files of a room without those of rooms that lie inside its folder. */
+function filesOf(room) {
+  const inside = rooms
+    .filter(({ folder }) => folder.startsWith(`${room.folder}/`))
+    .map(({ folder }) => folder.slice(room.folder.length + 1));
+  return `${room.folder}/${inside.map((folder) => `(?!${folder}/)`).join("")}`;
+}
+
+const roomOf = (name) => rooms.find((room) => room.name === name);
+
 /** What may be run: the room itself, files of src/core itself, a core room by its door, any other room whole. */
 function openTo(room) {
   const doors = room.mayImport.map((name) => {
     const folder = folderOf(name);
-    return folder.startsWith("src/core/") ? `${folder}/index\\.ts$` : `${folder}/`;
+    return folder.startsWith("src/core/") ? `${folder}/index\\.ts$` : filesOf(roomOf(name));
   });
-  return anyOf([`${room.folder}/`, "src/core/[^/]+\\.ts$", ...doors]);
+  return anyOf([filesOf(room), "src/core/[^/]+\\.ts$", ...doors]);
 }
 
 /** Of core every room's contract may be named as a type by any room: types are gone before the code runs. */
 function nameableFrom(room) {
-  return anyOf([...[room.name, ...room.mayImport, ...(room.mayName ?? [])].map((name) => `${folderOf(name)}/`), "src/core/"]);
+  return anyOf([...[room.name, ...room.mayImport, ...(room.mayName ?? [])].map((name) => filesOf(roomOf(name))), "src/core/"]);
 }
 
 function rulesOf(room) {
-  const from = { path: `^${room.folder}/` };
+  const from = { path: `^${filesOf(room)}` };
   return [
     {
       name: `${room.name}-imports-only-its-arrows`,

@@ -19,6 +19,7 @@ export {
 export type { Misformed } from "./members.ts";
 export { fromOpenLine, type LineBytes, type NotALine, OPEN_FORM, openLine } from "./open-line.ts";
 export { type Consistency, growsFrom, holdsLeaf, type Inclusion } from "./proof-check.ts";
+export { type ChainPlace, type NotSayable, type SaidBytes, type Speech, saidSubmission } from "./said-submission.ts";
 export { type NotASealedPart, openedPart, SALT_BYTES, sealedPart } from "./sealed-part.ts";
 export {
   type HeadKey,

@@ -1,11 +1,13 @@
 /** The outbox of a bench PC or a command line, in a file of its own. */
 import { DatabaseSync } from "node:sqlite";
-import { type Digest, digestOf, sealedPart, submissionBytes, writtenInstant } from "../../core/record/index.ts";
+import { type Digest, SALT_BYTES, saidSubmission, writtenInstant } from "../../core/record/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
 import type { Answer } from "../ledger.ts";
 import type { Outbox, OutboxRefusal, Said, Waiting } from "../outbox.ts";
 import { beginWriting } from "./begin.ts";
+import { isBusy, isOfDisk } from "./faults.ts";
 import { sha256 } from "./hash.ts";
+import { oneAtATime } from "./one-at-a-time.ts";
 
 export interface OutboxPlace {
   readonly path: string;
@@ -39,6 +41,8 @@ class KeptOutbox implements Outbox {
   readonly book: string;
   private readonly place: OutboxPlace;
   private readonly database: DatabaseSync;
+  private readonly queue = oneAtATime();
+  private stopped: string | null = null;
 
   constructor(place: OutboxPlace, database: DatabaseSync) {
     this.place = place;
@@ -47,41 +51,39 @@ class KeptOutbox implements Outbox {
     this.device = String(database.prepare("select device from device where book = ?").get(place.book)?.["device"]);
   }
 
-  async say(said: Said): Promise<Result<Waiting, OutboxRefusal>> {
-    try {
-      await beginWriting(this.database);
-      const made = this.make(said);
-      this.database.exec(made.ok ? "commit" : "rollback");
-      return made;
-    } catch (fault) {
-      if (this.database.isTransaction) this.database.exec("rollback");
-      return refused({ type: "not-kept", why: fault instanceof Error ? fault.message : String(fault) });
-    }
+  say(said: Said): Promise<Result<Waiting, OutboxRefusal>> {
+    return this.queue(async () => {
+      // After a fault of the disk only opening anew, with its checks, tells what is there.
+      if (this.stopped !== null) return refused({ type: "not-kept", why: this.stopped });
+      try {
+        await beginWriting(this.database);
+        const made = this.make(said);
+        this.database.exec(made.ok ? "commit" : "rollback");
+        return made;
+      } catch (fault) {
+        if (this.database.isTransaction) this.database.exec("rollback");
+        if (isBusy(fault)) return refused({ type: "not-kept", why: "another process has been writing all the time" });
+        if (!isOfDisk(fault)) throw fault;
+        this.stopped = `the disk failed: ${fault.message}`;
+        return refused({ type: "not-kept", why: this.stopped });
+      }
+    });
   }
 
   private make(said: Said): Result<Waiting, OutboxRefusal> {
-    const { book, place } = this;
+    const { book, device, place } = this;
     const own = this.database.prepare("select sequence, digest, known_head from device where book = ?").get(book);
     const sequence = Number(own?.["sequence"]) + 1;
-    const body = sealedPart(said.body, place.chance(16));
-    const privatePart = said.private === null ? null : sealedPart(said.private, place.chance(16));
-    if (!body.ok) return refused({ type: "not-sayable", at: "body", why: body.refusal.why });
-    if (privatePart !== null && !privatePart.ok) return refused({ type: "not-sayable", at: "private", why: privatePart.refusal.why });
-    const parts = { body: body.value, private: privatePart === null ? null : privatePart.value };
+    const previous = (own?.["digest"] ?? null) as Digest | null; // written below
+    const head = own?.["known_head"] ? JSON.parse(String(own["known_head"])) : null;
     const id = place.newId();
-    const { kind, form, manner, happened, by, subjects, restsOn } = said;
-    const written = submissionBytes({
-      ...{ submission: 1, id, book, device: this.device, sequence, previous: (own?.["digest"] ?? null) as Digest | null }, // written here
-      ...{ kind, form, manner, happened, recorded: writtenInstant(place.now()), by, subjects, restsOn },
-      ...{ head: own?.["known_head"] ? JSON.parse(String(own["known_head"])) : null, body: digestOf(parts.body, sha256) },
-      private: parts.private === null ? null : digestOf(parts.private, sha256),
-    });
-    if (!written.ok)
-      return refused({ type: "not-sayable", at: "at" in written.refusal ? String(written.refusal.at) : "", why: written.refusal.type });
-    const submission = written.value;
-    this.database.prepare(KEEP).run(book, sequence, id, submission, parts.body, parts.private);
-    this.database.prepare("update device set sequence = ?, digest = ? where book = ?").run(sequence, digestOf(submission, sha256), book);
-    return given({ id, offered: { submission, ...parts, clockOffset: null }, refused: null });
+    const where = { id, book, device, sequence, previous, recorded: writtenInstant(place.now()), head };
+    const made = saidSubmission(said, where, () => place.chance(SALT_BYTES), sha256);
+    if (!made.ok) return made;
+    const { submission, body, private: privatePart, digest } = made.value;
+    this.database.prepare(KEEP).run(book, sequence, id, submission, body, privatePart);
+    this.database.prepare("update device set sequence = ?, digest = ? where book = ?").run(sequence, digest, book);
+    return given({ id, offered: { submission, body, private: privatePart, clockOffset: null }, refused: null });
   }
 
   async waiting(limit: number): Promise<readonly Waiting[]> {
