@@ -27,7 +27,6 @@ export const reachedLater: Readonly<Record<string, string>> = {
       ...["record-upset", "record-void-test", "record-withdrawal", "record-zero"],
     ].map((name) => [`src/work/${name}.ts`, "the screens of the bench say these things"]),
   ),
-  "src/store/device/outbox.ts": "the pages of the book keep what is said in it",
   "src/web/book/device-outbox.ts": "the pages of the book keep what is said in it",
   "src/report/room/standing-given.ts": "the rules of standing answer in this shape",
   "src/report/room/standing-view.ts": "the rules of standing answer in this shape",
