@@ -70,9 +70,12 @@ const CHUNK = 4096;
 
 function asciiText(bytes: Uint8Array, from: number, to: number): string {
   let text = "";
-  for (let at = from; at < to; at += CHUNK) text += String.fromCharCode(...bytes.subarray(at, Math.min(at + CHUNK, to)));
+  for (let at = from; at < to; at += CHUNK) text += codesText(bytes.subarray(at, Math.min(at + CHUNK, to)));
   return text;
 }
+
+/** Bytes are numbers in a row: `apply` takes them as they are, where spreading them would walk them one by one. */
+const codesText = (bytes: Uint8Array): string => String.fromCharCode.apply(null, bytes as unknown as number[]);
 
 function pointAt(bytes: Uint8Array, at: number): number | null {
   const first = bytes[at] ?? 0;
