@@ -128,7 +128,6 @@ class Check {
     this.tree = grown(this.tree, leaf, sha256);
     // The leaf that was kept beside it tells which entry it is that the tree does not fit.
     if (raw.leaf !== null && !isSame(raw.leaf, leaf)) this.find("entry-changed", number);
-    if (raw.isFound === false) this.find("not-found-by-its-rows", number);
     const entry = entryFrom(raw.entry);
     if (!entry.ok) return this.find("entry-unreadable", number);
     if (entry.value.number !== number || raw.number !== number) this.find("number-out-of-order", number);
@@ -137,6 +136,7 @@ class Check {
     this.until = entry.value.received;
     const submission = submissionFrom(raw.submission);
     if (!submission.ok) return this.find("submission-unreadable", number);
+    if (raw.isFound === false) this.find("not-found-by-its-rows", number);
     this.chains.take(submission.value, entry.value.submission, number);
     this.takeParts(raw, submission.value, number);
   }
@@ -149,6 +149,7 @@ class Check {
     }
     if (raw.body === null) return;
     for (const file of this.book.filesNamed(raw.body)) this.named.set(file, number);
+    if (submission.kind !== "disposed" && submission.kind !== "key-begun") return;
     const body = openedPart(raw.body);
     if (!body.ok || typeof body.value !== "object" || body.value === null) return;
     if (submission.kind === "disposed" && "parts" in body.value) this.dispose(body.value.parts);

@@ -85,8 +85,8 @@ test.each<[string, string, readonly object[]]>([
     "update entry set number = 99 where number = 3; update entry set number = 3 where number = 4; update entry set number = 4 where number = 99",
     [
       { type: "entry-changed", number: 3 },
-      { type: "not-found-by-its-rows", number: 3 },
       { type: "number-out-of-order", number: 3 },
+      { type: "not-found-by-its-rows", number: 3 },
       { type: "entry-changed", number: 4 },
       { type: "number-out-of-order", number: 4 },
       { type: "tree-changed" },

@@ -133,3 +133,23 @@ test("a file that is no database, or damaged, is refused in words", async () => 
   await writeFile(damaged, bytes);
   expect(await openLedger(place(damaged, opening()))).toMatchObject({ ok: false, refusal: { type: "damaged" } });
 });
+
+test.each(["entry", "submission", "body", "private"])(
+  "a bit that turned in the %s of an entry is damage when it is read, not another fact",
+  async (column) => {
+    const path = join(await newFolder(), "book.sqlite");
+    const ledger = answerOf(await openLedger(place(path, opening())));
+    answerOf(await ledger.append([new MadeDevice(1).say({ says: { result: "failed" }, keepsPrivate: { name: "failed" } })]));
+    const other = new DatabaseSync(path);
+    // One letter of a text that stays readable: a version of the envelope, a time, a result.
+    const bytes = Buffer.from(other.prepare(`select ${column} as bytes from entry`).get()?.["bytes"] as Uint8Array); // a blob column
+    const at =
+      bytes.indexOf(column === "entry" ? '"number":1' : column === "submission" ? '"form":1' : '"failed"') +
+      (column === "entry" ? 9 : column === "submission" ? 7 : 1);
+    bytes[at] = (bytes[at] ?? 0) ^ 2;
+    other.prepare(`update entry set ${column} = ?`).run(bytes);
+    other.close();
+    await expect(ledger.entry(1)).rejects.toThrow("entry 1 cannot be read: its bytes are damaged");
+    await ledger.close();
+  },
+);

@@ -2,13 +2,13 @@
 
 import { join } from "node:path";
 import type { DatabaseSync } from "node:sqlite";
-import { digestOf, type Submission, submissionFrom } from "../../core/record/index.ts";
+import { digestOf, type Submission } from "../../core/record/index.ts";
 import { given, type Result, refused } from "../../core/result.ts";
 import { filesNamed } from "../files-named.ts";
 import { fileBytes, fileDigest } from "../folder/file-bytes.ts";
 import { folderFiles } from "../folder/files.ts";
 import type { RawBook, RawConflict, RawEntry } from "../raw-book.ts";
-import { statements } from "./facts.ts";
+import { jsonOf, statements } from "./facts.ts";
 import { isOfDisk, tablesFault } from "./faults.ts";
 import { sha256 } from "./hash.ts";
 import { openForReading, type TablesFault } from "./tables.ts";
@@ -67,8 +67,8 @@ class RowsOfBook implements RawBook {
 
   private entryOf(row: Row): RawEntry {
     const bytes = row as unknown as Pick<RawEntry, "number" | "entry" | "submission" | "body" | "private" | "leaf">; // columns of ENTRIES
-    const submission = submissionFrom(bytes.submission);
-    return { ...bytes, isFound: submission.ok ? this.isFound(row, submission.value, bytes) : null };
+    const submission = jsonOf<Submission>(bytes.submission);
+    return { ...bytes, isFound: isSubmission(submission) ? this.isFound(row, submission, bytes) : null };
   }
 
   private isFound(row: Row, submission: Submission, { number, submission: bytes }: Pick<RawEntry, "number" | "submission">): boolean {
@@ -110,6 +110,9 @@ class RowsOfBook implements RawBook {
     this.database.close();
   }
 }
+
+/** Enough of the form to look for its rows; whether it is one is for whoever checks the bytes. */
+const isSubmission = (value: Submission | null): value is Submission => Array.isArray(value?.subjects) && Array.isArray(value.restsOn);
 
 const ENTRIES = `select number, entry, submission, body, private, hash as leaf, id, kind, device, sequence, previous, digest
   from entry left join node on node.book = entry.book and level = 0 and position = number - 1 where entry.book = ? order by number`;
