@@ -153,3 +153,18 @@ test.each(["entry", "submission", "body", "private"])(
     await ledger.close();
   },
 );
+
+test.each([
+  ["a node that is another", "update node set hash = x'00' where level = 1", "not those of its head"],
+  ["a node that is gone", "delete from node where level = 1", "has no node of level 1"],
+])("%s: the book is not opened, and signs nothing over it", async (_, touch, what) => {
+  const path = join(await newFolder(), "book.sqlite");
+  const [own, device] = [opening(), new MadeDevice(1)];
+  const ledger = answerOf(await openLedger(place(path, own)));
+  answerOf(await ledger.append([device.say(), device.say()]));
+  const other = new DatabaseSync(path);
+  other.exec(touch);
+  other.close();
+  expect(await openLedger(place(path, own))).toEqual({ ok: false, refusal: { type: "damaged", what: expect.stringContaining(what) } });
+  await ledger.close();
+});

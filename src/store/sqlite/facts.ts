@@ -3,6 +3,7 @@ import type { DatabaseSync, StatementSync } from "node:sqlite";
 import { digestOf, type Entry, type Submission } from "../../core/record/index.ts";
 import type { AboutQuery, Facts, KeptDerived, KeptEntry } from "../ledger.ts";
 import { derivedChecksum, sameBytes } from "./derived.ts";
+import { DamagedRows } from "./faults.ts";
 import { sha256 } from "./hash.ts";
 
 /** Rows of one connection; `book` is the key of the book in its tables. */
@@ -76,7 +77,7 @@ export function keptEntry(row: Row): KeptEntry {
     digestOf(submissionBytes, sha256) === entry.submission &&
     (body === null || digestOf(body, sha256) === submission.body) &&
     (privatePart === null || digestOf(privatePart, sha256) === submission.private);
-  if (!isWhole) throw new Error(`entry ${number} cannot be read: its bytes are damaged`);
+  if (!isWhole) throw new DamagedRows(`entry ${number} cannot be read: its bytes are damaged`);
   return { number, entry, submission, body, private: privatePart, bytes: { entry: bytes, submission: submissionBytes } };
 }
 

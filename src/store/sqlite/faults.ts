@@ -1,7 +1,8 @@
 /** What SQLite's faults mean for a book, by primary result code. Source: sqlite.org/rescode.html [read]. */
 import type { TablesFault } from "./tables.ts";
 
-type SqliteFault = Error & { readonly errcode: number };
+/** Rows of a book that are not as they were written: found by us, where SQLite sees nothing wrong. */
+export class DamagedRows extends Error {}
 
 const codeOf = (fault: unknown): number | null =>
   fault instanceof Error && "errcode" in fault && typeof fault.errcode === "number" ? fault.errcode & 255 : null;
@@ -15,7 +16,8 @@ const DISK: ReadonlySet<number> = new Set([7, 8, 10, 13, 14]);
 export const isBusy = (fault: unknown): boolean => codeOf(fault) === BUSY;
 
 /** The disk does not keep, or give back, what it was given. */
-export function isOfDisk(fault: unknown): fault is SqliteFault {
+export function isOfDisk(fault: unknown): fault is Error {
+  if (fault instanceof DamagedRows) return true;
   const code = codeOf(fault);
   return code !== null && (DISK.has(code) || DAMAGED.has(code));
 }
@@ -24,5 +26,5 @@ export function isOfDisk(fault: unknown): fault is SqliteFault {
 export function tablesFault(fault: unknown): TablesFault {
   if (isBusy(fault)) return { type: "disk-failed", what: "another process holds the file" };
   if (!isOfDisk(fault)) throw fault;
-  return { type: DAMAGED.has(codeOf(fault) ?? 0) ? "damaged" : "disk-failed", what: fault.message };
+  return { type: fault instanceof DamagedRows || DAMAGED.has(codeOf(fault) ?? 0) ? "damaged" : "disk-failed", what: fault.message };
 }

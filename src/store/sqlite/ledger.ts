@@ -23,7 +23,7 @@ import { beginWriting, emptyLog, LONGEST_WAIT_MS } from "./begin.ts";
 import { chainFaults } from "./chain.ts";
 import { sameBytes } from "./derived.ts";
 import { factsOf, keptEntry, statements } from "./facts.ts";
-import { isBusy, isOfDisk, tablesFault } from "./faults.ts";
+import { DamagedRows, isBusy, isOfDisk, tablesFault } from "./faults.ts";
 import { sha256 } from "./hash.ts";
 import { type Checked, checkedOffer } from "./offered-submission.ts";
 import { oneAtATime } from "./one-at-a-time.ts";
@@ -61,6 +61,7 @@ export async function openLedger(place: LedgerPlace): Promise<Result<SqliteLedge
     const book = await bookKey(name, opened);
     const memory = { edge: null, subjects: new Map() };
     const writing: Writing = { database: opened, book, name, prepared: statements(opened), signer, now, memory };
+    holdAgainstHead(writing);
     const held = await heldBy(await place.knownHead.read(), writing, place.onTrouble);
     return given(new OpenLedger(place, writing, openForReading(place.path), held));
   } catch (fault) {
@@ -85,6 +86,14 @@ export function booksIn(path: string): readonly string[] {
   const found = database.prepare("select id from book order by book").all();
   database.close();
   return found.map(({ id }) => String(id));
+}
+
+/** A head is signed over what the tree's rows say: they must be those of the last one. */
+function holdAgainstHead(writing: Writing): void {
+  const row = writing.prepared("select size, root from head where book = ?").get(writing.book);
+  if (row === undefined) return;
+  const root = rootAt(Number(row["size"]), subtreeHeads(writing, writing.prepared));
+  if (!sameBytes(root, row["root"] as Uint8Array)) throw new DamagedRows("the rows of its tree are not those of its head"); // a blob column, never null
 }
 
 async function heldBy(known: string | null, writing: Writing, onTrouble: LedgerPlace["onTrouble"]): Promise<Held | null> {

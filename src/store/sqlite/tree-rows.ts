@@ -1,6 +1,7 @@
 /** The tree over the entries, kept as rows: every whole subtree once, so that a proof reads as many rows as it has hashes. */
 import { nodeHash, type SubtreeHeads, type TreeEdge, treeHead } from "../../core/record/index.ts";
 import type { Rows } from "./facts.ts";
+import { DamagedRows } from "./faults.ts";
 import { sha256 } from "./hash.ts";
 
 type Prepared = (sql: string) => ReturnType<Rows["database"]["prepare"]>;
@@ -9,7 +10,7 @@ type Prepared = (sql: string) => ReturnType<Rows["database"]["prepare"]>;
 export function subtreeHeads({ book }: Rows, prepared: Prepared): SubtreeHeads {
   return (firstLeaf, level) => {
     const row = prepared("select hash from node where book = ? and level = ? and position = ?").get(book, level, firstLeaf / 2 ** level);
-    if (row === undefined) throw new Error(`the tree has no node of level ${level} at entry ${firstLeaf + 1}: its rows are damaged`);
+    if (row === undefined) throw new DamagedRows(`the tree has no node of level ${level} at entry ${firstLeaf + 1}: its rows are damaged`);
     return row["hash"] as Uint8Array; // a blob column, never null
   };
 }
