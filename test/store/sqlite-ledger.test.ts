@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
 import { afterAll, expect, test } from "vitest";
+import { checkAside } from "../../src/store/sqlite/check-aside.ts";
 import { openLedger } from "../../src/store/sqlite/ledger.ts";
 import { answerOf } from "../cases/golden-rows.ts";
 import { type Keeper, ledgerAcceptance, type Opening } from "./ledger-acceptance.ts";
@@ -167,4 +168,20 @@ test.each([
   other.close();
   expect(await openLedger(place(path, own))).toEqual({ ok: false, refusal: { type: "damaged", what: expect.stringContaining(what) } });
   await ledger.close();
+});
+
+test("a large file is looked through beside the work: whole or damaged, or not to the end", async () => {
+  const path = join(await newFolder(), "book.sqlite");
+  const ledger = answerOf(await openLedger(place(path, opening())));
+  const device = new MadeDevice(1);
+  answerOf(await ledger.append(Array.from({ length: 200 }, () => device.say())));
+  await ledger.close();
+  expect(await checkAside(path).found).toBeNull();
+  const stopped = checkAside(path);
+  await stopped.stop();
+  expect(await stopped.found).toBeNull();
+  const bytes = await readFile(path);
+  bytes.fill(0xff, 4096, 8192);
+  await writeFile(path, bytes);
+  expect(await checkAside(path).found).toMatch(/malformed|Tree|btree/i);
 });

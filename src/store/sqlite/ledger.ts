@@ -21,13 +21,14 @@ import type {
 import { keepDerivedRows, originOf, type Writing, writeAll } from "./append.ts";
 import { beginWriting, emptyLog, LONGEST_WAIT_MS } from "./begin.ts";
 import { chainFaults } from "./chain.ts";
+import { type CheckAside, checkAside } from "./check-aside.ts";
 import { sameBytes } from "./derived.ts";
 import { factsOf, keptEntry, statements } from "./facts.ts";
 import { DamagedRows, isBusy, isOfDisk, tablesFault } from "./faults.ts";
 import { sha256 } from "./hash.ts";
 import { type Checked, checkedOffer } from "./offered-submission.ts";
 import { oneAtATime } from "./one-at-a-time.ts";
-import { openForReading, openTables, type TablesFault } from "./tables.ts";
+import { isLarge, openForReading, openTables, type TablesFault } from "./tables.ts";
 import { rootAt, subtreeHeads } from "./tree-rows.ts";
 
 export interface LedgerPlace {
@@ -63,7 +64,7 @@ export async function openLedger(place: LedgerPlace): Promise<Result<SqliteLedge
     const writing: Writing = { database: opened, book, name, prepared: statements(opened), signer, now, memory };
     holdAgainstHead(writing);
     const held = await heldBy(await place.knownHead.read(), writing, place.onTrouble);
-    return given(new OpenLedger(place, writing, openForReading(place.path), held));
+    return given(new OpenLedger(place, writing, openForReading(place.path), held, isLarge(place.path) ? checkAside(place.path) : null));
   } catch (fault) {
     opened.close();
     return refused(tablesFault(fault));
@@ -117,15 +118,18 @@ class OpenLedger implements SqliteLedger {
   private readonly reader: DatabaseSync;
   private readonly facts: Facts;
   private readonly queue = oneAtATime();
+  private readonly aside: CheckAside | null;
   private stopped: Held | null;
 
-  constructor(place: LedgerPlace, writing: Writing, reader: DatabaseSync, held: Held | null) {
+  constructor(place: LedgerPlace, writing: Writing, reader: DatabaseSync, held: Held | null, aside: CheckAside | null) {
     this.book = place.book;
     this.place = place;
     this.writing = writing;
     this.reader = reader;
     this.facts = factsOf({ database: reader, book: writing.book });
     this.stopped = held;
+    this.aside = aside;
+    aside?.found.then((what) => this.stopWhereDamaged(what), place.onTrouble);
     this.size = this.facts.size;
     this.entry = this.facts.entry;
     this.byId = this.facts.byId;
@@ -142,6 +146,12 @@ class OpenLedger implements SqliteLedger {
   readonly newestAbout: Facts["newestAbout"];
   readonly restingOn: Facts["restingOn"];
   readonly derived: Facts["derived"];
+
+  private stopWhereDamaged(what: string | null): void {
+    if (what === null) return;
+    this.stopped = { type: "disk-failed", what: `the file of the book is damaged: ${what}` };
+    this.place.onTrouble(new Error(this.stopped.what));
+  }
 
   held(): Held | null {
     return this.stopped;
@@ -314,6 +324,7 @@ class OpenLedger implements SqliteLedger {
   }
 
   async close(): Promise<void> {
+    await this.aside?.stop();
     await this.queue(async () => undefined);
     this.reader.close();
     this.writing.database.close();

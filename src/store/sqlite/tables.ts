@@ -1,4 +1,5 @@
 /** The tables of a book in SQLite, and how its file is opened so that what was answered for is on the disk. */
+import { existsSync, statSync } from "node:fs";
 import { DatabaseSync } from "node:sqlite";
 import { tablesFault } from "./faults.ts";
 
@@ -47,7 +48,7 @@ export function openTables(path: string): DatabaseSync | TablesFault {
   let database: DatabaseSync | null = null;
   try {
     database = new DatabaseSync(path, { timeout: BUSY_MS });
-    const fault = prepareTables(database);
+    const fault = prepareTables(database, path);
     if (fault === null) return database;
     database.close();
     return fault;
@@ -57,13 +58,13 @@ export function openTables(path: string): DatabaseSync | TablesFault {
   }
 }
 
-function prepareTables(database: DatabaseSync): TablesFault | null {
+function prepareTables(database: DatabaseSync, path: string): TablesFault | null {
   database.exec("pragma journal_mode=wal; pragma synchronous=full; pragma foreign_keys=on; pragma trusted_schema=off;");
   database.exec("pragma secure_delete=on;");
   const found = editionOf(database);
   if (found > TABLES_EDITION) return { type: "newer-tables", found };
   if (found === 0) makeTables(database);
-  const fault = faultOf(database);
+  const fault = isLarge(path) ? null : faultOf(database);
   if (fault !== null) return { type: "damaged", what: fault };
   // A sync that failed may have left pages of the log in memory only, marked as written. Copied into the file they are
   // written, and synced, anew. Where another process has the log in use, it is copied by whoever closes last.
@@ -78,6 +79,12 @@ export function openForReading(path: string): DatabaseSync {
   return new DatabaseSync(path, { readOnly: true, timeout: BUSY_MS });
 }
 
+/** From here on looking through the whole file takes longer than a person waits for a first answer (half a second, measured). */
+const LARGE_BYTES = 256 * 1024 * 1024;
+
+/** Such a file is looked through beside the work (check-aside). */
+export const isLarge = (path: string): boolean => existsSync(path) && statSync(path).size > LARGE_BYTES;
+
 const editionOf = (database: DatabaseSync): number => Number(database.prepare("pragma user_version").get()?.["user_version"]);
 
 function makeTables(database: DatabaseSync): void {
@@ -87,7 +94,8 @@ function makeTables(database: DatabaseSync): void {
   database.exec("commit");
 }
 
-function faultOf(database: DatabaseSync): string | null {
+/** What is damaged in the pages of the file; null where nothing is. It reads all of them. */
+export function faultOf(database: DatabaseSync): string | null {
   const found = database.prepare("pragma quick_check(1)").get()?.["quick_check"];
   return found === "ok" ? null : String(found);
 }
