@@ -2,7 +2,7 @@
 // Judged as formats-g-durability-set-01 to -03 say (set test as in jepsen-io/jepsen).
 import { spawn } from "node:child_process";
 import { randomInt } from "node:crypto";
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, readdir, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -12,7 +12,7 @@ import { folderFiles } from "../../src/store/folder/files.ts";
 import { openLedger } from "../../src/store/sqlite/ledger.ts";
 import { answerOf, goldenRow, nameOf } from "../cases/golden-rows.ts";
 import { whole } from "./book-check.ts";
-import { BOOK, madeSigner, rememberedHead } from "./made-submissions.ts";
+import { BOOK, madeOutbox, madeSigner, rememberedHead } from "./made-submissions.ts";
 
 const KILLS = Number(process.env["LAMPROOM_KILLS"] ?? 200);
 const SEED = Number(process.env["LAMPROOM_SEED"] ?? randomInt(2 ** 31));
@@ -87,6 +87,17 @@ async function runAndKill(folder: string, device: number, afterMs: number): Prom
 const saidOf = (lines: readonly string[], word: string, at: number): readonly string[] =>
   lines.filter((line) => line.startsWith(`${word} `)).map((line) => line.split(" ")[at] ?? "");
 
+/** What still waits in the outboxes of the processes that were killed. */
+async function waitingIn(folder: string): Promise<ReadonlySet<string>> {
+  const ids = new Set<string>();
+  for (const name of (await readdir(folder)).filter((one) => /^outbox-\d+\.sqlite$/.test(one))) {
+    const outbox = madeOutbox(join(folder, name));
+    for (const { id } of await outbox.waiting(100_000)) ids.add(id);
+    await outbox.close();
+  }
+  return ids;
+}
+
 test(`${KILLS} kills of processes that write, two at a time, seed ${SEED}`, async () => {
   const folder = await mkdtemp(join(tmpdir(), "lamproom-kill-"));
   const draw = chance(SEED);
@@ -120,12 +131,16 @@ test(`${KILLS} kills of processes that write, two at a time, seed ${SEED}`, asyn
     const [, number, id = ""] = line.split(" ");
     expect(numbers.get(id)).toBe(Number(number));
   }
+  const waiting = await waitingIn(folder);
+  const said = saidOf(lines, "KEPT", 1);
+  expect(said.length).toBeGreaterThan(0);
+  expect(said.filter((id) => !waiting.has(id) && !numbers.has(id))).toEqual([]);
   const kept = folderFiles(join(folder, "files"));
   for (const file of files) expect((await kept.get(file as Digest)).ok && isDigest(file)).toBe(true); // said by `put`
   expect(found.named.filter((file) => !files.includes(file) && !isDigest(file))).toEqual([]);
   for (const file of found.named) expect((await kept.get(file)).ok).toBe(true);
   process.stdout.write(
-    `${KILLS} kills: ${acknowledged.length} acknowledged, ${unanswered.length} not, ${result.recovered.length} of these kept whole, 0 lost\n`,
+    `${said.length} kept by outboxes: each there, or in the book\n${KILLS} kills: ${acknowledged.length} acknowledged, ${unanswered.length} not, ${result.recovered.length} of these kept whole, 0 lost\n`,
   );
   await ledger.close();
   await rm(folder, { recursive: true, force: true });

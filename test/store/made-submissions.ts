@@ -1,7 +1,10 @@
 /** Devices of a test: chains of submissions as an outbox makes them, with all that varies counted up. */
-import { createHash, generateKeyPairSync, sign } from "node:crypto";
+import { createHash, generateKeyPairSync, randomBytes, randomUUID, sign } from "node:crypto";
+import { uuidv7 } from "uuidv7";
 import { type Digest, digestOf, type Submission, sealedPart, submissionBytes } from "../../src/core/record/index.ts";
 import type { HeadSigner, KnownHead, Offered } from "../../src/store/ledger.ts";
+import type { Outbox } from "../../src/store/outbox.ts";
+import { openOutbox } from "../../src/store/sqlite/outbox.ts";
 
 export const sha256 = (bytes: Uint8Array): Uint8Array => new Uint8Array(createHash("sha256").update(bytes).digest());
 
@@ -76,6 +79,13 @@ export function madeSigner(book = BOOK): HeadSigner {
     sign: (message) => new Uint8Array(sign(null, message, privateKey)),
   };
 }
+
+/** The outbox of a bench PC in a file. */
+export const madeOutbox = (path: string, book = BOOK): Outbox =>
+  openOutbox({
+    ...{ path, book, newDevice: randomUUID, newId: uuidv7, now: Date.now },
+    chance: (bytes) => new Uint8Array(randomBytes(bytes)),
+  });
 
 export function rememberedHead(first: string | null = null): KnownHead & { note: string | null } {
   const kept = {

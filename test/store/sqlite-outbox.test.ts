@@ -1,12 +1,9 @@
 // The outbox of a bench PC on a real disk, by the cases of every outbox.
-import { randomBytes, randomUUID } from "node:crypto";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { uuidv7 } from "uuidv7";
 import { afterAll, describe, expect, test } from "vitest";
-import { openOutbox } from "../../src/store/sqlite/outbox.ts";
-import { BOOK, OTHER_BOOK, sha256 } from "./made-submissions.ts";
+import { BOOK, madeOutbox, OTHER_BOOK, sha256 } from "./made-submissions.ts";
 import { outboxCases } from "./outbox-acceptance.ts";
 
 const folders: string[] = [];
@@ -20,21 +17,15 @@ async function newPath(): Promise<string> {
   return join(folder, "outbox.sqlite");
 }
 
-const opened = (path: string, book = BOOK) =>
-  openOutbox({
-    ...{ path, book, newDevice: randomUUID, newId: uuidv7, now: Date.now },
-    chance: (bytes) => new Uint8Array(randomBytes(bytes)),
-  });
-
 describe("an outbox in SQLite", () => {
   test.each(outboxCases)("$name", async ({ run }) => {
     const path = await newPath();
-    await run({ book: BOOK, sha256, open: async () => opened(path) });
+    await run({ book: BOOK, sha256, open: async () => madeOutbox(path) });
   });
 
   test("two books have a device and a chain each", async () => {
     const path = await newPath();
-    const [one, other] = [opened(path), opened(path, OTHER_BOOK)];
+    const [one, other] = [madeOutbox(path), madeOutbox(path, OTHER_BOOK)];
     expect(one.device).not.toBe(other.device);
     await one.close();
     await other.close();
