@@ -7,6 +7,7 @@ import { complain } from "./complain.ts";
 import { one, type ReadFlags } from "./flags.ts";
 import { commandHelp } from "./help.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { told } from "./verify-command.ts";
 
 export async function runBook(flags: ReadFlags, surroundings: Surroundings): Promise<number> {
   if (flags.values.has("--help")) return help(BOOK, surroundings);
@@ -94,8 +95,8 @@ async function verifiedAt(folder: string, flags: ReadFlags, surroundings: Surrou
   return verdict;
 }
 
-function verified(book: BookInFolder, flags: ReadFlags, { verifyTools }: Surroundings): Promise<Verdict> {
-  return verifyBook(book, one(flags, "--key"), { ...verifyTools, progress: () => true });
+function verified(book: BookInFolder, flags: ReadFlags, surroundings: Surroundings): Promise<Verdict> {
+  return verifyBook(book, one(flags, "--key"), { ...surroundings.verifyTools, progress: (done) => told(done, surroundings) });
 }
 
 function help(command: typeof BOOK, surroundings: Surroundings): number {

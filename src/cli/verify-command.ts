@@ -1,5 +1,5 @@
 /** `lamproom verify FOLDER`: whether a book is whole, and where it is not. */
-import { verifyWords } from "../report/index.ts";
+import { countText, verifyWords } from "../report/index.ts";
 import { verifyBook } from "../work/verify-book.ts";
 import { VERIFY } from "./commands.ts";
 import { complain } from "./complain.ts";
@@ -19,9 +19,17 @@ export async function runVerify(flags: ReadFlags, surroundings: Surroundings): P
   if (!book.ok) return complain(book.refusal, surroundings, VERIFY);
   const verdict = await verifyBook(book.value, flags.values.get("--key")?.[0] ?? null, {
     ...surroundings.verifyTools,
-    progress: () => true,
+    progress: (done) => told(done, surroundings),
   });
   book.value.close();
   surroundings.answer(flags.values.has("--json") ? `${JSON.stringify(verdict)}\n` : `${verifyWords(verdict).join("\n")}\n`);
   return verdict.type === "whole" ? 0 : 1;
+}
+
+const TOLD_EVERY = 50_000;
+
+/** A large book takes minutes: whoever waits sees how far it is. */
+export function told(done: number, { message }: Surroundings): true {
+  if (done % TOLD_EVERY === 0) message(`${countText(done)} entries looked at.\n`);
+  return true;
 }

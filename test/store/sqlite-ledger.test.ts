@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
 import { afterAll, expect, test } from "vitest";
+import { readSignedHead } from "../../src/core/record/index.ts";
 import { checkAside } from "../../src/store/sqlite/check-aside.ts";
 import { openLedger } from "../../src/store/sqlite/ledger.ts";
 import { answerOf } from "../cases/golden-rows.ts";
@@ -184,4 +185,23 @@ test("a large file is looked through beside the work: whole or damaged, or not t
   bytes.fill(0xff, 4096, 8192);
   await writeFile(path, bytes);
   expect(await checkAside(path).found).toMatch(/malformed|Tree|btree/i);
+});
+
+test("the known head goes forwards only: a larger one that another process told of meanwhile stays", async () => {
+  const path = join(await newFolder(), "book.sqlite");
+  const signer = madeSigner();
+  const first = answerOf(await openLedger(place(path, { signer, knownHead: rememberedHead() })));
+  const device = new MadeDevice(1);
+  answerOf(await first.append([device.say()]));
+  const { note } = await first.head();
+  await first.close();
+  let known = note;
+  const told: string[] = [];
+  const knownHead = { read: async () => known, write: async (one: string) => void told.push(one) };
+  const ledger = answerOf(await openLedger(place(path, { signer, knownHead })));
+  answerOf(await ledger.append([device.say()]));
+  known = note.replace("\n1\n", "\n9\n");
+  answerOf(await ledger.append([device.say()]));
+  await ledger.close();
+  expect(told.map((one) => answerOf(readSignedHead(one)).head.size)).toEqual([2]);
 });

@@ -219,7 +219,9 @@ class OpenLedger implements SqliteLedger {
   private async tellHead(note: string): Promise<void> {
     try {
       // While the book is held the known head is the larger one, until a person has said why.
-      if (this.stopped === null) await this.place.knownHead.write(note);
+      if (this.stopped !== null) return;
+      // Another process may have told of a larger one meanwhile: that one must stay.
+      if (sizeSaid(await this.place.knownHead.read()) < sizeSaid(note)) await this.place.knownHead.write(note);
     } catch (fault) {
       this.place.onTrouble(fault);
     }
@@ -329,6 +331,11 @@ class OpenLedger implements SqliteLedger {
     this.reader.close();
     this.writing.database.close();
   }
+}
+
+function sizeSaid(note: string | null): number {
+  const read = note === null ? null : readSignedHead(note);
+  return read?.ok === true ? read.value.head.size : -1;
 }
 
 const WALK = 500;
