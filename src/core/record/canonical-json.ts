@@ -93,7 +93,7 @@ function textOf(value: unknown, at: (string | number)[]): string {
   if (Array.isArray(value)) return `[${Array.from(value, (one, index) => inside(one, index, at)).join(",")}]`;
   if (typeof value !== "object" || !isPlain(value)) throw new Unfit("not a JSON value");
   // By code unit, as the comparison of text in this language is; a locale has no say.
-  const names = Object.keys(value).sort((first, second) => (first < second ? -1 : 1));
+  const names = Object.keys(value).sort();
   return `{${names.map((name) => member(name, (value as Record<string, unknown>)[name], at)).join(",")}}`; // a plain object
 }
 
@@ -140,7 +140,11 @@ export const doubleText = (value: number): string => String(value === 0 ? 0 : va
 /** Reading by code points, a whole pair is one character and no surrogate. */
 const HALF_PAIR = /\p{Surrogate}/u;
 
+/** Text that is written as it is: most of it is, and need not be looked through twice. */
+const PLAIN = /^[ !#-[\]-~]*$/;
+
 function quoted(text: string): string {
+  if (PLAIN.test(text)) return `"${text}"`;
   if (HALF_PAIR.test(text)) throw new Unfit("half of a surrogate pair");
   return JSON.stringify(text);
 }

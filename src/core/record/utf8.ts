@@ -10,16 +10,25 @@
  * ```
  */
 export function utf8FromText(text: string): Uint8Array {
-  const bytes = new Uint8Array(text.length * 3);
-  let at = 0;
+  const bytes = new Uint8Array(text.length);
   for (let index = 0; index < text.length; index += 1) {
     const unit = text.charCodeAt(index);
-    if (unit < 0x80) bytes[at++] = unit;
-    else {
-      const point = text.codePointAt(index) ?? 0;
-      if (point > 0xffff) index += 1;
-      at = written(bytes, at, point);
-    }
+    if (unit >= 0x80) return widerFrom(text, bytes, index);
+    bytes[index] = unit;
+  }
+  return bytes;
+}
+
+/** The same from the first character on that takes more than a byte. */
+function widerFrom(text: string, before: Uint8Array, from: number): Uint8Array {
+  const bytes = new Uint8Array(from + (text.length - from) * 3);
+  bytes.set(before.subarray(0, from));
+  let at = from;
+  for (let index = from; index < text.length; index += 1) {
+    const point = text.codePointAt(index) ?? 0;
+    if (point > 0xffff) index += 1;
+    if (point < 0x80) bytes[at++] = point;
+    else at = written(bytes, at, point);
   }
   return bytes.slice(0, at);
 }
